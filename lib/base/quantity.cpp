@@ -1,0 +1,111 @@
+#include "base/quantity.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+namespace pinfold {
+namespace {
+
+constexpr UnitName lengths[] = {{"mm", 1.0}, {"um", 1e-3}, {"cm", 10.0}, {"m", 1000.0}};
+constexpr UnitName foreign_lengths[] = {
+    {"in", 25.4}, {"inch", 25.4}, {"inches", 25.4}, {"\"", 25.4}, {"mil", 0.0254}, {"ft", 304.8}};
+constexpr UnitName areas[] = {{"mm2", 1.0}};
+constexpr UnitName resistances[] = {{"ohm", 1.0}, {"mohm", 1e-3}, {"kohm", 1e3}};
+constexpr UnitName voltages[] = {{"V", 1.0}, {"mV", 1e-3}};
+constexpr UnitName currents[] = {{"A", 1.0}, {"mA", 1e-3}};
+constexpr UnitName times[] = {{"ps", 1.0}, {"ns", 1e3}};
+constexpr UnitName rates[] = {{"Gbit/s", 1.0}, {"Mbit/s", 1e-3}};
+constexpr UnitName shares[] = {{"%", 1.0}};
+constexpr UnitName bit_times[] = {{"UI", 1.0}};
+
+const UnitName* find_unit(std::span<const UnitName> units, std::string_view symbol) {
+    const auto found = std::ranges::find(units, symbol, &UnitName::symbol);
+    return found == units.end() ? nullptr : &*found;
+}
+
+}  // namespace
+
+template <> const Dimension& dimension_of<Millimetres>() {
+    static constexpr Dimension d{"a length such as '0.5 mm'", "mm", lengths, foreign_lengths};
+    return d;
+}
+template <> const Dimension& dimension_of<SquareMillimetres>() {
+    static constexpr Dimension d{"an area such as '0.09 mm2'", "mm2", areas};
+    return d;
+}
+template <> const Dimension& dimension_of<Ohms>() {
+    static constexpr Dimension d{"a resistance such as '50 mohm'", "ohm", resistances};
+    return d;
+}
+template <> const Dimension& dimension_of<Volts>() {
+    static constexpr Dimension d{"a voltage such as '4.8 V'", "V", voltages};
+    return d;
+}
+template <> const Dimension& dimension_of<Amperes>() {
+    static constexpr Dimension d{"a current such as '55 mA'", "A", currents};
+    return d;
+}
+template <> const Dimension& dimension_of<Picoseconds>() {
+    static constexpr Dimension d{"a time such as '150 ps'", "ps", times};
+    return d;
+}
+template <> const Dimension& dimension_of<GigabitsPerSecond>() {
+    static constexpr Dimension d{"a rate such as '1.65 Gbit/s'", "Gbit/s", rates};
+    return d;
+}
+template <> const Dimension& dimension_of<Percent>() {
+    static constexpr Dimension d{"a share such as '15 %'", "%", shares};
+    return d;
+}
+template <> const Dimension& dimension_of<UnitIntervals>() {
+    static constexpr Dimension d{"a share of a bit such as '0.15 UI'", "UI", bit_times};
+    return d;
+}
+
+std::optional<double> parse_number(std::string_view text) {
+    double number = 0.0;
+    const char* const end = text.data() + text.size();
+    const auto [rest, error] = std::from_chars(text.data(), end, number);
+    if (error != std::errc{} || rest != end || !std::isfinite(number)) return std::nullopt;
+    return number;
+}
+
+std::optional<int> parse_whole(std::string_view text) {
+    int number = 0;
+    const char* const end = text.data() + text.size();
+    const auto [rest, error] = std::from_chars(text.data(), end, number);
+    if (error != std::errc{} || rest != end) return std::nullopt;
+    return number;
+}
+
+Reading parse_quantity(std::string_view text, const Dimension& dimension) {
+    const std::string refusal = fmt::format("must be {}, not '{}'", dimension.wanted, text);
+
+    const std::size_t cut = text.find_first_not_of("0123456789.+-eE");
+    if (cut == std::string_view::npos) {
+        return parse_number(text)
+                   ? Reading{{}, fmt::format("{}: the unit is missing", refusal)}
+                   : Reading{{}, refusal};
+    }
+    std::string_view digits = text.substr(0, cut);
+    while (digits.ends_with(' ')) digits.remove_suffix(1);
+    std::string_view symbol = text.substr(cut);
+    while (symbol.starts_with(' ')) symbol.remove_prefix(1);
+
+    const std::optional<double> number = parse_number(digits);
+    if (!number) return {{}, refusal};
+    if (const UnitName* foreign = find_unit(dimension.foreign, symbol)) {
+        return {{},
+                fmt::format("{}: that is {:.6g} {}", refusal, *number * foreign->factor,
+                            dimension.unit)};
+    }
+    const UnitName* unit = find_unit(dimension.units, symbol);
+    if (!unit) return {{}, refusal};
+    if (*number <= 0.0) return {{}, fmt::format("must be more than nothing, not '{}'", text)};
+    return {*number * unit->factor, {}};
+}
+
+}  // namespace pinfold

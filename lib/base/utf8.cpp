@@ -1,0 +1,47 @@
+#include "base/utf8.hpp"
+
+#include <algorithm>
+
+namespace pinfold {
+namespace {
+
+/// How many bytes the sequence at `at` has by the table in RFC 3629, section 4; 0 if none fits.
+std::size_t sequence_length(std::string_view text, std::size_t at) {
+    const auto byte = [&](std::size_t i) {
+        return at + i < text.size() ? static_cast<unsigned char>(text[at + i]) : 0u;
+    };
+    const auto tail = [&](std::size_t i) { return byte(i) >= 0x80 && byte(i) <= 0xBF; };
+    const unsigned first = byte(0);
+    const unsigned second = byte(1);
+    if (first < 0x80) return 1;
+    if (first >= 0xC2 && first <= 0xDF) return tail(1) ? 2 : 0;
+    if (first >= 0xE0 && first <= 0xEF) {
+        const unsigned least = first == 0xE0 ? 0xA0 : 0x80;
+        const unsigned most = first == 0xED ? 0x9F : 0xBF;
+        return second >= least && second <= most && tail(2) ? 3 : 0;
+    }
+    if (first >= 0xF0 && first <= 0xF4) {
+        const unsigned least = first == 0xF0 ? 0x90 : 0x80;
+        const unsigned most = first == 0xF4 ? 0x8F : 0xBF;
+        return second >= least && second <= most && tail(2) && tail(3) ? 4 : 0;
+    }
+    return 0;
+}
+
+}  // namespace
+
+std::optional<std::size_t> first_invalid_utf8(std::string_view text) {
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t length = sequence_length(text, at);
+        if (length == 0) return at;
+        at += length;
+    }
+    return std::nullopt;
+}
+
+int code_points(std::string_view text) {
+    return static_cast<int>(std::ranges::count_if(
+        text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+}
+
+}  // namespace pinfold

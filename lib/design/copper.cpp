@@ -1,0 +1,369 @@
+#include "design/copper.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <map>
+#include <numeric>
+
+#include "base/spelling.hpp"
+#include "design/promise.hpp"
+
+namespace pinfold {
+namespace {
+
+/// Things that may be one piece of copper: contacts, then names.
+class Pieces {
+public:
+    explicit Pieces(std::size_t contacts) : parent_(contacts) {
+        std::iota(parent_.begin(), parent_.end(), std::size_t{0});
+    }
+    std::size_t add() {
+        parent_.push_back(parent_.size());
+        return parent_.size() - 1;
+    }
+    std::size_t root(std::size_t one) {
+        while (parent_[one] != one) one = parent_[one] = parent_[parent_[one]];
+        return one;
+    }
+    void join(std::size_t one, std::size_t other) { parent_[root(other)] = root(one); }
+
+private:
+    std::vector<std::size_t> parent_;
+};
+
+/// A name that copper answers to: what it is called and which signal it is.
+struct Named {
+    std::size_t piece = 0;
+    Net net;
+    std::size_t uses = 0;
+};
+
+class CopperReader {
+public:
+    CopperReader(Board& board, const std::vector<WrittenPort>& written, bool separate_grounds,
+                 ReaderDesk& desk)
+        : board_(board),
+          written_(written),
+          separate_grounds_(separate_grounds),
+          desk_(desk),
+          pieces_(count_contacts(board)) {
+        std::size_t first = 0;
+        for (const Port& port : board_.ports) {
+            first_.push_back(first);
+            first += port.contacts.size();
+        }
+    }
+
+    void read() {
+        for (std::size_t p = 0; p < board_.ports.size(); ++p) {
+            if (is_by_table(p)) wire_by_table(p);
+        }
+        for (std::size_t p = 0; p < board_.ports.size(); ++p) {
+            if (written_[p].like) wire_like(p);
+            for (std::size_t i = 0; i < written_[p].wired.size(); ++i) wire_entry(p, i);
+        }
+        require_company();
+        make_nets();
+    }
+
+    void set_lengths(const std::vector<WrittenLength>& lengths) {
+        for (const WrittenLength& written : lengths) {
+            const Named* named = find_name(written.signal, written.at, board_.ports.size());
+            const auto net = named ? net_of_piece_.find(pieces_.root(named->piece))
+                                   : net_of_piece_.end();
+            if (net != net_of_piece_.end()) {
+                board_.nets[net->second].length = written.length;
+                continue;
+            }
+            std::vector<std::string> known;
+            for (const Net& any : board_.nets) known.push_back(any.name);
+            complain(desk_.findings, "signal-unknown",
+                     fmt::format("no net '{}' on this board{}", written.signal,
+                                 did_you_mean(written.signal, known)),
+                     written.at);
+        }
+    }
+
+private:
+    static std::size_t count_contacts(const Board& board) {
+        std::size_t count = 0;
+        for (const Port& port : board.ports) count += port.contacts.size();
+        return count;
+    }
+
+    bool is_by_table(std::size_t port) const {
+        return !board_.ports[port].connector.empty() && written_[port].wired.empty() &&
+               !written_[port].like;
+    }
+
+    const Interface& interface_of(std::size_t port) const {
+        return desk_.design.interfaces.at(board_.ports[port].interface);
+    }
+
+    Named& named(const std::string& key, const Net& net) {
+        const auto [found, is_new] = names_.try_emplace(key);
+        if (is_new) found->second = Named{pieces_.add(), net, 0};
+        return found->second;
+    }
+
+    Named& ground(const Mark& at) {
+        return named("ground", Net{"GND", true, {}, {}, {}, at});
+    }
+
+    /// The copper of a signal that a connector wired by its table bears.
+    Named& table_name(std::size_t port, std::size_t signal, const Mark& at) {
+        const Interface& interface = interface_of(port);
+        const Signal& told = interface.signals[signal];
+        const bool is_any_ground = is_ground(told.role);
+        if (is_any_ground && (!separate_grounds_ || told.role == Role::ground)) return ground(at);
+        const std::string key = fmt::format("{}.{}", port, told.name);
+        return named(key, Net{told.name, is_any_ground, interface.id, signal, {}, at});
+    }
+
+    void wire_by_table(std::size_t p) {
+        Port& port = board_.ports[p];
+        for (std::size_t i = 0; i < port.contacts.size(); ++i) {
+            const PortContact& contact = port.contacts[i];
+            if (!contact.signal) continue;
+            if (interface_of(p).signals[*contact.signal].role == Role::unused) continue;
+            use(table_name(p, *contact.signal, contact.at), p, i);
+        }
+    }
+
+    void use(Named& name, std::size_t port, std::size_t contact) {
+        ++name.uses;
+        pieces_.join(name.piece, first_[port] + contact);
+        wired_.push_back(first_[port] + contact);
+    }
+
+    /// Every contact joined to the contacts of another port that bear the same signal.
+    void wire_like(std::size_t p) {
+        const auto& [text, at] = *written_[p].like;
+        const std::optional<std::size_t> other = board_.find_port(text);
+        const bool usable = other && *other != p && is_by_table(*other) &&
+                            !board_.ports[p].connector.empty();
+        if (!usable) {
+            complain(desk_.findings, "copper-like",
+                     fmt::format("'like: {}' must name another connector of this board that is "
+                                 "wired by its pin table",
+                                 text),
+                     at);
+            return;
+        }
+        const Interface& here = interface_of(p);
+        const Interface& there = interface_of(*other);
+        Port& port = board_.ports[p];
+        for (std::size_t i = 0; i < port.contacts.size(); ++i) {
+            if (!port.contacts[i].signal) continue;
+            const Signal& signal = here.signals[*port.contacts[i].signal];
+            const auto match = there.find(signal.name);
+            if (match && bears(*other, *match)) use(table_name(*other, *match, at), p, i);
+        }
+    }
+
+    bool bears(std::size_t port, std::size_t signal) const {
+        return std::ranges::any_of(board_.ports[port].contacts, [&](const PortContact& contact) {
+            return contact.signal == signal;
+        });
+    }
+
+    void wire_entry(std::size_t p, std::size_t i) {
+        const auto& [text, at] = written_[p].wired[i];
+        PortContact& contact = board_.ports[p].contacts[i];
+        contact.at = at;
+        contact.name.clear();
+        if (text.empty() || text == "open") {
+            contact.signal.reset();
+            return;
+        }
+        if (Named* name = find_name(text, at, p)) {
+            use(*name, p, i);
+        } else if (const auto other = find_place(text, at)) {
+            pieces_.join(*other, first_[p] + i);
+            wired_.push_back(*other);
+            wired_.push_back(first_[p] + i);
+        } else if (!is_place_text(text)) {
+            Named& own = named("own " + plain_name(text), Net{text, false, {}, {}, {}, at});
+            use(own, p, i);
+        }
+    }
+
+    /// `port.something` with a port of this board in front.
+    bool is_place_text(const std::string& text) const {
+        const std::size_t dot = text.find('.');
+        return dot != std::string::npos && board_.find_port(text.substr(0, dot)).has_value();
+    }
+
+    std::optional<std::size_t> find_place(const std::string& text, const Mark& at) {
+        if (!is_place_text(text)) return std::nullopt;
+        const std::size_t dot = text.find('.');
+        const std::size_t port = *board_.find_port(text.substr(0, dot));
+        const Port& there = board_.ports[port];
+        const Interface* interface = there.interface.empty() ? nullptr : &interface_of(port);
+        const auto contact = find_contact(there, interface, text.substr(dot + 1));
+        if (contact) return first_[port] + *contact;
+        std::vector<std::string> known;
+        for (const PortContact& any : there.contacts) {
+            known.push_back(any.label);
+            if (!any.name.empty()) known.push_back(any.name);
+        }
+        complain(desk_.findings, "contact-unknown",
+                 fmt::format("{} has no contact or signal '{}'{}", there.name,
+                             text.substr(dot + 1), did_you_mean(text.substr(dot + 1), known)),
+                 at);
+        return std::nullopt;
+    }
+
+    /// The copper a bare name means: a ground, or a signal that one connector bears. Two
+    /// connectors that bear it leave the name open to doubt.
+    Named* find_name(const std::string& text, const Mark& at, std::size_t from_port) {
+        std::vector<std::size_t> bearers;
+        std::size_t signal = 0;
+        for (std::size_t p = 0; p < board_.ports.size(); ++p) {
+            if (p == from_port || !is_by_table(p)) continue;
+            const auto found = interface_of(p).find(text);
+            if (!found || !bears(p, *found)) continue;
+            if (interface_of(p).signals[*found].role == Role::unused) continue;
+            bearers.push_back(p);
+            signal = *found;
+        }
+        if (bearers.size() == 1) return &table_name(bearers[0], signal, at);
+        if (bearers.size() > 1 && !is_shared_ground(text, bearers)) {
+            std::vector<std::string> choices;
+            for (const std::size_t p : bearers) {
+                choices.push_back(fmt::format("{}.{}", board_.ports[p].name, text));
+            }
+            complain(desk_.findings, "signal-doubtful",
+                     fmt::format("'{}' stands on more than one connector of this board; write "
+                                 "one of: {}",
+                                 text, fmt::join(choices, ", ")),
+                     at);
+            return &named("doubt " + text, Net{text, false, {}, {}, {}, at});
+        }
+        if (bearers.size() > 1 || is_general_ground(text)) return &ground(at);
+        const auto own = names_.find("own " + plain_name(text));
+        return own == names_.end() ? nullptr : &own->second;
+    }
+
+    bool is_shared_ground(const std::string& text, const std::vector<std::size_t>& ports) const {
+        return !separate_grounds_ && std::ranges::all_of(ports, [&](std::size_t p) {
+            return is_ground(interface_of(p).signals[*interface_of(p).find(text)].role);
+        });
+    }
+
+    bool is_general_ground(const std::string& text) const {
+        const Interface& plain = desk_.library.interface("plain", board_.at);
+        const auto signal = plain.find(text);
+        return signal && is_ground(plain.signals[*signal].role);
+    }
+
+    /// A name of the board's own that stands on one contact alone is a slip of the pen.
+    void require_company() {
+        if (board_.ports.size() < 2) return;
+        for (const auto& [key, name] : names_) {
+            if (!key.starts_with("own ") || name.uses > 1) continue;
+            complain(desk_.findings, "signal-alone",
+                     fmt::format("'{}' stands on this contact alone: no connector here bears it "
+                                 "and no other contact names it{}; a contact that is wired to "
+                                 "nothing is 'open'",
+                                 name.net.name, did_you_mean(name.net.name, known_names())),
+                     name.net.at);
+        }
+    }
+
+    std::vector<std::string> known_names() const {
+        std::vector<std::string> known{"open"};
+        for (std::size_t p = 0; p < board_.ports.size(); ++p) {
+            if (!is_by_table(p)) continue;
+            for (const Signal& signal : interface_of(p).signals) known.push_back(signal.name);
+        }
+        return known;
+    }
+
+    void make_nets() {
+        std::ranges::sort(wired_);
+        for (const std::size_t contact : wired_) {
+            const auto [net, is_new] =
+                net_of_piece_.try_emplace(pieces_.root(contact), board_.nets.size());
+            if (is_new) board_.nets.emplace_back();
+        }
+        name_nets();
+        for (std::size_t p = 0; p < board_.ports.size(); ++p) {
+            for (std::size_t i = 0; i < board_.ports[p].contacts.size(); ++i) {
+                const auto net = net_of_piece_.find(pieces_.root(first_[p] + i));
+                if (net == net_of_piece_.end()) continue;
+                PortContact& contact = board_.ports[p].contacts[i];
+                contact.net = net->second;
+                if (contact.name.empty()) contact.name = board_.nets[net->second].name;
+            }
+        }
+    }
+
+    /// Ground first, then signals of connectors, then the board's own names; a name two nets would
+    /// share is told apart by the port it stands on.
+    void name_nets() {
+        std::map<std::string, std::size_t> taken;
+        const auto give = [&](const std::string& prefix, bool by_port) {
+            for (const auto& [key, name] : names_) {
+                if (by_port ? !is_table_key(key) : !key.starts_with(prefix)) continue;
+                const auto found = net_of_piece_.find(pieces_.root(name.piece));
+                if (found == net_of_piece_.end()) continue;
+                Net& net = board_.nets[found->second];
+                if (!net.name.empty()) continue;
+                net = name.net;
+                if (!taken.emplace(net.name, found->second).second && by_port) {
+                    const std::size_t port = std::stoul(key.substr(0, key.find('.')));
+                    net.name = fmt::format("{}.{}", board_.ports[port].name, net.name);
+                }
+            }
+        };
+        give("ground", false);
+        give({}, true);
+        give("own ", false);
+        give("doubt ", false);
+        name_the_rest();
+    }
+
+    static bool is_table_key(const std::string& key) {
+        return key.front() >= '0' && key.front() <= '9';
+    }
+
+    /// Copper that only `port.contact` entries name is called after its first contact.
+    void name_the_rest() {
+        for (std::size_t p = 0; p < board_.ports.size(); ++p) {
+            for (std::size_t i = 0; i < board_.ports[p].contacts.size(); ++i) {
+                const auto found = net_of_piece_.find(pieces_.root(first_[p] + i));
+                if (found == net_of_piece_.end()) continue;
+                Net& net = board_.nets[found->second];
+                if (!net.name.empty()) continue;
+                const PortContact& contact = board_.ports[p].contacts[i];
+                net.name = fmt::format("{}.{}", board_.ports[p].name, contact.label);
+                net.at = contact.at;
+            }
+        }
+    }
+
+    Board& board_;
+    const std::vector<WrittenPort>& written_;
+    bool separate_grounds_;
+    ReaderDesk& desk_;
+    Pieces pieces_;
+    std::vector<std::size_t> first_;
+    std::vector<std::size_t> wired_;
+    std::map<std::string, Named> names_;
+    std::map<std::size_t, std::size_t> net_of_piece_;
+};
+
+}  // namespace
+
+void lay_copper(Board& board, const std::vector<WrittenPort>& written,
+                const std::vector<WrittenLength>& lengths, bool separate_grounds,
+                ReaderDesk& desk) {
+    CopperReader reader(board, written, separate_grounds, desk);
+    reader.read();
+    reader.set_lengths(lengths);
+}
+
+}  // namespace pinfold
