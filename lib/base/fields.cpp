@@ -8,10 +8,27 @@
 #include "base/spelling.hpp"
 
 namespace pinfold {
+namespace {
+
+void stop_at_most(Findings& findings) {
+    if (findings.size() < most_faults) return;
+    findings.resize(most_faults);
+    findings.push_back({Severity::note, "faults-more",
+                        fmt::format("reading stops here, after {} faults", most_faults), {}});
+    throw InputError(std::move(findings));
+}
+
+}  // namespace
 
 void complain(Findings& findings, const char* rule, std::string text, const Mark& at,
               std::vector<Note> notes) {
     findings.push_back({Severity::error, rule, std::move(text), at, std::move(notes)});
+    stop_at_most(findings);
+}
+
+void take(Findings& findings, const InputError& error) {
+    findings.insert(findings.end(), error.findings().begin(), error.findings().end());
+    stop_at_most(findings);
 }
 
 std::string text_of(const Yaml& yaml, const char* wanted, Findings& findings) {
@@ -68,7 +85,11 @@ void Fields::version(const std::string& key) {
 
 std::string Fields::text(const std::string& key) {
     if (!has(key)) return missing(key), std::string{};
-    return text_or(key, {});
+    const Yaml* value = take(key, Yaml::Kind::scalar, "a text");
+    if (value && value->scalar.empty()) {
+        complain(findings_, "yaml-field-empty", fmt::format("'{}' is empty", key), value->at);
+    }
+    return value ? value->scalar : std::string{};
 }
 
 std::string Fields::text_or(const std::string& key, std::string fallback) {

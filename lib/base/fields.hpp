@@ -17,9 +17,15 @@ namespace pinfold {
 template <class T>
 using Words = std::vector<std::pair<std::string, T>>;
 
-/// Adds an input fault to `findings`.
+/// More faults than this in one file are not worth reading, nor the time to find them.
+constexpr std::size_t most_faults = 100;
+
+/// Adds an input fault to `findings`; at `most_faults` of them throws InputError with them all.
 void complain(Findings& findings, const char* rule, std::string text, const Mark& at,
               std::vector<Note> notes = {});
+
+/// Adds the faults of another file, like `complain`.
+void take(Findings& findings, const InputError& error);
 
 /// Reads the fields of one map, noting every fault in `findings` and going on.
 ///
@@ -32,7 +38,7 @@ public:
     /// The opening field of every file, such as `pinfold-board: 1`; only version 1 is known.
     void version(const std::string& key);
     bool has(const std::string& key) const { return map_.find(key) != nullptr; }
-    std::string text(const std::string& key);
+    std::string text(const std::string& key);  ///< never empty without a finding
     std::string text_or(const std::string& key, std::string fallback);
     int whole(const std::string& key, int least);
     int whole_or(const std::string& key, int least, int fallback);

@@ -4,15 +4,18 @@
 
 #include <algorithm>
 
+#include "base/utf8.hpp"
+
 namespace pinfold {
 namespace {
 
 constexpr std::size_t longest_quote = 160;
 
-std::string_view line_of(const Source& source, int line) {
-    std::string_view rest = source.text;
+std::string_view line_of(const Mark& at) {
+    std::string_view rest = at.source->text;
+    rest.remove_prefix(std::min(at.line_begins, rest.size()));
     if (rest.starts_with("\xEF\xBB\xBF")) rest.remove_prefix(3);
-    for (int i = 1; i < line && !rest.empty(); ++i) {
+    for (int i = 1; at.line_begins == 0 && i < at.line && !rest.empty(); ++i) {
         const std::size_t end = rest.find('\n');
         rest = end == std::string_view::npos ? std::string_view{} : rest.substr(end + 1);
     }
@@ -22,15 +25,19 @@ std::string_view line_of(const Source& source, int line) {
 }
 
 std::string without_controls(std::string_view text) {
-    std::string clean(text);
-    std::ranges::replace_if(
-        clean, [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; }, '?');
+    std::string clean;
+    while (const auto at = first_control(text)) {
+        clean += text.substr(0, *at);
+        clean += '?';
+        text.remove_prefix(*at + (text[*at] == '\xC2' ? 2 : 1));
+    }
+    clean += text;
     return clean;
 }
 
 /// The line and its caret; nothing for a line too long to be read in a message.
 std::string quoted(const Mark& at) {
-    const std::string_view line = line_of(*at.source, at.line);
+    const std::string_view line = line_of(at);
     if (line.empty() || line.size() > longest_quote) return {};
     return fmt::format("    {}\n    {:>{}}\n", without_controls(line), "^", at.column);
 }

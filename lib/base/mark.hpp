@@ -19,6 +19,7 @@ struct Mark {
     std::shared_ptr<const Source> source;
     int line = 0;
     int column = 0;
+    std::size_t line_begins = 0;  ///< the byte of the source where the line begins; 0 if not known
 };
 
 /// The largest input file that is read; a design of a thousand boards is far smaller.

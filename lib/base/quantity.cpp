@@ -97,15 +97,18 @@ Reading parse_quantity(std::string_view text, const Dimension& dimension) {
 
     const std::optional<double> number = parse_number(digits);
     if (!number) return {{}, refusal};
-    if (const UnitName* foreign = find_unit(dimension.foreign, symbol)) {
+    const UnitName* foreign = find_unit(dimension.foreign, symbol);
+    if (foreign && *number > 0.0 && std::isfinite(*number * foreign->factor)) {
         return {{},
                 fmt::format("{}: that is {:.6g} {}", refusal, *number * foreign->factor,
                             dimension.unit)};
     }
     const UnitName* unit = find_unit(dimension.units, symbol);
     if (!unit) return {{}, refusal};
-    if (*number <= 0.0) return {{}, fmt::format("must be more than nothing, not '{}'", text)};
-    return {*number * unit->factor, {}};
+    const double value = *number * unit->factor;
+    if (!std::isfinite(value)) return {{}, refusal};
+    if (value <= 0.0) return {{}, fmt::format("must be more than nothing, not '{}'", text)};
+    return {value, {}};
 }
 
 }  // namespace pinfold

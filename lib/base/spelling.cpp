@@ -3,11 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <ranges>
 
 namespace pinfold {
 namespace {
 
 constexpr std::size_t longest_name = 128;
+constexpr std::size_t most_known = 2000;  ///< a hint is not worth more time
 
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
@@ -36,7 +38,7 @@ std::optional<std::string> nearest(std::string_view name, const std::vector<std:
     if (name.empty() || name.size() > longest_name) return std::nullopt;
     std::size_t best = std::max<std::size_t>(2, name.size() / 3) + 1;
     std::optional<std::string> found;
-    for (const std::string& candidate : known) {
+    for (const std::string& candidate : known | std::views::take(most_known)) {
         if (candidate.size() > longest_name) continue;
         const std::size_t off = distance(name, candidate);
         if (off >= best || off >= std::max(name.size(), candidate.size())) continue;

@@ -10,7 +10,7 @@ namespace pinfold {
 
 /// The known name that needs the fewest letters changed, added, dropped or exchanged with their
 /// neighbour; none if even that one is further off than a third of the name (at least 2 letters).
-/// The first wins a tie.
+/// The first wins a tie. Of a very long list only the first 2000 are looked at.
 std::optional<std::string> nearest(std::string_view name, const std::vector<std::string>& known);
 
 /// " (did you mean 'x'?)", or nothing.

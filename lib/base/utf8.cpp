@@ -39,6 +39,17 @@ std::optional<std::size_t> first_invalid_utf8(std::string_view text) {
     return std::nullopt;
 }
 
+std::optional<std::size_t> first_control(std::string_view text) {
+    for (std::size_t at = 0; at < text.size(); ++at) {
+        const auto byte = static_cast<unsigned char>(text[at]);
+        if (byte < 0x20 || byte == 0x7F) return at;
+        if (byte != 0xC2 || at + 1 == text.size()) continue;
+        const auto next = static_cast<unsigned char>(text[at + 1]);
+        if (next >= 0x80 && next <= 0x9F) return at;
+    }
+    return std::nullopt;
+}
+
 int code_points(std::string_view text) {
     return static_cast<int>(std::ranges::count_if(
         text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));

@@ -30,10 +30,15 @@ class Marker {
 public:
     explicit Marker(std::shared_ptr<const Source> source, std::string_view text)
         : source_(std::move(source)), text_(text) {
+        std::size_t points = 0;
         for (std::size_t at = 0; at != std::string_view::npos;) {
             lines_.push_back(at);
             at = text_.find('\n', at);
             if (at != std::string_view::npos) ++at;
+        }
+        for (std::size_t at = 0; at <= text_.size(); at += block) {
+            points_before_.push_back(points);
+            points += static_cast<std::size_t>(code_points(text_.substr(at, block)));
         }
     }
 
@@ -47,8 +52,10 @@ public:
     Mark at(int line, int byte_column) const {
         const std::size_t end = offset(line, byte_column);
         const std::size_t start = offset(line, 0);
+        const std::size_t skipped = source_->text.size() - text_.size();
         return {source_, std::max(line, 0) + 1,
-                code_points(text_.substr(start, end - start)) + 1};
+                static_cast<int>(points_before(end) - points_before(start)) + 1,
+                start + skipped};
     }
     Mark at(const YAML::Mark& mark) const { return at(mark.line, mark.column); }
 
@@ -58,10 +65,25 @@ public:
         return at(row, static_cast<int>(byte - lines_[static_cast<std::size_t>(row)]));
     }
 
+    /// The byte at one of yaml-cpp's marks; 0 at the end of the text.
+    char byte_at(const YAML::Mark& mark) const {
+        const std::size_t at = offset(mark.line, mark.column);
+        return at < text_.size() ? text_[at] : '\0';
+    }
+
 private:
+    static constexpr std::size_t block = 64;
+
+    /// Looked up by blocks, so that a million marks in one line cost no scan of the line each.
+    std::size_t points_before(std::size_t byte) const {
+        const std::string_view rest = text_.substr(byte / block * block, byte % block);
+        return points_before_[byte / block] + static_cast<std::size_t>(code_points(rest));
+    }
+
     std::shared_ptr<const Source> source_;
     std::string_view text_;
     std::vector<std::size_t> lines_;
+    std::vector<std::size_t> points_before_;  ///< code points before each block
 };
 
 /// Builds the plain tree from the parser's events.
@@ -98,6 +120,7 @@ public:
                   const std::string& text) override {
         plain_only(mark, tag, anchor);
         if (tag == "!") last_quoted = {mark.line, mark.column};
+        require_printable(mark, text);
         Yaml value;
         value.at = marker_.at(mark);
         if (tag == "!" || (text != "~" && text != "null" && text != "Null" && text != "NULL")) {
@@ -134,9 +157,27 @@ private:
                    "quote the text",
                    marker_.at(mark));
         }
-        if (!tag.empty() && tag != "?" && tag != "!") {
+        // A quoted text has the tag "!" of its own, as if one were written.
+        if ((!tag.empty() && tag != "?" && tag != "!") || marker_.byte_at(mark) == '!') {
             refuse("yaml-tag", "tags (!name) are not taken: quote the text if it starts with '!'",
                    marker_.at(mark));
+        }
+    }
+
+    /// Escapes such as "\e" bring in what the text itself may not hold. Line ends and tabs may
+    /// stay. The parser turns "\N" and "\_" into bytes that are not UTF-8.
+    void require_printable(const YAML::Mark& mark, std::string_view text) const {
+        if (first_invalid_utf8(text)) {
+            refuse("yaml-encoding",
+                   "the escapes \\N and \\_ are not taken: write the character itself",
+                   marker_.at(mark));
+        }
+        while (const auto at = first_control(text)) {
+            if (text[*at] != '\n' && text[*at] != '\t') {
+                refuse("yaml-control", "this text holds an escaped control character",
+                       marker_.at(mark));
+            }
+            text.remove_prefix(*at + 1);
         }
     }
 
@@ -218,9 +259,12 @@ void require_clean_text(std::string_view text, const Marker& marker) {
     }
     bool leading = true;
     for (std::size_t i = 0; i < text.size(); ++i) {
-        const auto c = static_cast<unsigned char>(text[i]);
-        if ((c < 0x20 && c != '\n' && c != '\r' && c != '\t') || c == 0x7f) {
-            refuse("yaml-control", fmt::format("control character 0x{:02X}", c),
+        const char c = text[i];
+        const bool is_plain = c == '\n' || c == '\t' || (c == '\r' && text.substr(i + 1, 1) == "\n");
+        if (!is_plain && first_control(text.substr(i, 2)) == std::size_t{0}) {
+            const char code = c == '\xC2' ? text[i + 1] : c;
+            refuse("yaml-control",
+                   fmt::format("control character 0x{:02X}", static_cast<unsigned char>(code)),
                    marker.at_byte(i));
         }
         if (c == '\t' && leading) {

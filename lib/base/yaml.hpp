@@ -33,9 +33,9 @@ struct Yaml::Entry {
 /// Parses `source`.
 ///
 /// Throws InputError for broken YAML and for all that would lose or change what the user meant:
-/// bytes that are not UTF-8, control characters, tabs that indent, keys that stand twice in one
-/// map, anchors, aliases, tags, merge keys, a second document, a quote that never closes, more
-/// than 32 levels, more than a million values.
+/// bytes that are not UTF-8, control characters (escaped ones too), tabs that indent, keys that
+/// stand twice in one map, anchors, aliases, tags, merge keys, a second document, a quote that
+/// never closes, more than 32 levels, more than a million values.
 Yaml parse_yaml(std::shared_ptr<const Source> source);
 
 }  // namespace pinfold

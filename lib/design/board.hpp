@@ -37,6 +37,7 @@ struct Port {
     std::string interface;  ///< an interface's id; empty if the contacts bear plain names
     std::optional<RibbonMouth> ribbon;
     std::vector<PortContact> contacts;
+    bool by_table = false;           ///< on a board: wired as the connector's pin table says
     std::vector<std::string> shell;  ///< shield and mounting pads, on the board's ground
     std::string reference;           ///< for the netlist: `J1`
     std::string footprint;           ///< for the netlist: `library:name`; may be empty

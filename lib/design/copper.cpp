@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <map>
 #include <numeric>
+#include <set>
+#include <unordered_map>
 
 #include "base/spelling.hpp"
 #include "design/promise.hpp"
@@ -37,7 +39,6 @@ private:
 struct Named {
     std::size_t piece = 0;
     Net net;
-    std::size_t uses = 0;
 };
 
 class CopperReader {
@@ -52,12 +53,18 @@ public:
         std::size_t first = 0;
         for (const Port& port : board_.ports) {
             first_.push_back(first);
+            port_places_.try_emplace(port.name, first_.size() - 1);
             first += port.contacts.size();
+        }
+        for (std::size_t p = 0; p < board_.ports.size(); ++p) {
+            if (!is_by_table(p)) continue;
+            tables_[{board_.ports[p].connector, board_.ports[p].gender}].push_back(p);
         }
     }
 
     void read() {
         for (std::size_t p = 0; p < board_.ports.size(); ++p) {
+            board_.ports[p].by_table = is_by_table(p);
             if (is_by_table(p)) wire_by_table(p);
         }
         for (std::size_t p = 0; p < board_.ports.size(); ++p) {
@@ -70,7 +77,7 @@ public:
 
     void set_lengths(const std::vector<WrittenLength>& lengths) {
         for (const WrittenLength& written : lengths) {
-            const Named* named = find_name(written.signal, written.at, board_.ports.size());
+            const Named* named = find_name(written.signal, written.at);
             const auto net = named ? net_of_piece_.find(pieces_.root(named->piece))
                                    : net_of_piece_.end();
             if (net != net_of_piece_.end()) {
@@ -104,7 +111,7 @@ private:
 
     Named& named(const std::string& key, const Net& net) {
         const auto [found, is_new] = names_.try_emplace(key);
-        if (is_new) found->second = Named{pieces_.add(), net, 0};
+        if (is_new) found->second = Named{pieces_.add(), net};
         return found->second;
     }
 
@@ -133,7 +140,6 @@ private:
     }
 
     void use(Named& name, std::size_t port, std::size_t contact) {
-        ++name.uses;
         pieces_.join(name.piece, first_[port] + contact);
         wired_.push_back(first_[port] + contact);
     }
@@ -178,28 +184,27 @@ private:
             contact.signal.reset();
             return;
         }
-        if (Named* name = find_name(text, at, p)) {
+        if (Named* name = find_name(text, at)) {
             use(*name, p, i);
         } else if (const auto other = find_place(text, at)) {
             pieces_.join(*other, first_[p] + i);
             wired_.push_back(*other);
             wired_.push_back(first_[p] + i);
         } else if (!is_place_text(text)) {
-            Named& own = named("own " + plain_name(text), Net{text, false, {}, {}, {}, at});
-            use(own, p, i);
+            use(own_name(text, at), p, i);
         }
     }
 
     /// `port.something` with a port of this board in front.
     bool is_place_text(const std::string& text) const {
         const std::size_t dot = text.find('.');
-        return dot != std::string::npos && board_.find_port(text.substr(0, dot)).has_value();
+        return dot != std::string::npos && port_places_.contains(text.substr(0, dot));
     }
 
     std::optional<std::size_t> find_place(const std::string& text, const Mark& at) {
         if (!is_place_text(text)) return std::nullopt;
         const std::size_t dot = text.find('.');
-        const std::size_t port = *board_.find_port(text.substr(0, dot));
+        const std::size_t port = port_places_.at(text.substr(0, dot));
         const Port& there = board_.ports[port];
         const Interface* interface = there.interface.empty() ? nullptr : &interface_of(port);
         const auto contact = find_contact(there, interface, text.substr(dot + 1));
@@ -216,40 +221,90 @@ private:
         return std::nullopt;
     }
 
+    /// Connectors of one kind that bear a signal.
+    struct Bearers {
+        const std::vector<std::size_t>* ports;
+        std::size_t signal;
+    };
+
+    std::vector<Bearers> bearers_of(const std::string& text) const {
+        const std::string plain = plain_name(text);
+        std::vector<Bearers> bearers;
+        for (const auto& [table, ports] : tables_) {
+            const Interface& interface = interface_of(ports.front());
+            const auto signal = interface.names.find(plain);
+            if (signal == interface.names.end() || !bears(ports.front(), signal->second)) continue;
+            if (interface.signals[signal->second].role == Role::unused) continue;
+            bearers.push_back({&ports, signal->second});
+        }
+        return bearers;
+    }
+
     /// The copper a bare name means: a ground, or a signal that one connector bears. Two
     /// connectors that bear it leave the name open to doubt.
-    Named* find_name(const std::string& text, const Mark& at, std::size_t from_port) {
-        std::vector<std::size_t> bearers;
-        std::size_t signal = 0;
-        for (std::size_t p = 0; p < board_.ports.size(); ++p) {
-            if (p == from_port || !is_by_table(p)) continue;
-            const auto found = interface_of(p).find(text);
-            if (!found || !bears(p, *found)) continue;
-            if (interface_of(p).signals[*found].role == Role::unused) continue;
-            bearers.push_back(p);
-            signal = *found;
-        }
-        if (bearers.size() == 1) return &table_name(bearers[0], signal, at);
-        if (bearers.size() > 1 && !is_shared_ground(text, bearers)) {
-            std::vector<std::string> choices;
-            for (const std::size_t p : bearers) {
-                choices.push_back(fmt::format("{}.{}", board_.ports[p].name, text));
-            }
-            complain(desk_.findings, "signal-doubtful",
-                     fmt::format("'{}' stands on more than one connector of this board; write "
-                                 "one of: {}",
-                                 text, fmt::join(choices, ", ")),
-                     at);
+    Named* find_name(const std::string& text, const Mark& at) {
+        const std::vector<Bearers> bearers = bearers_of(text);
+        const bool is_one = bearers.size() == 1 && bearers[0].ports->size() == 1;
+        if (is_one) return &table_name(bearers[0].ports->front(), bearers[0].signal, at);
+        if (!bearers.empty() && !is_shared_ground(bearers)) {
+            doubt(text, bearers, at);
             return &named("doubt " + text, Net{text, false, {}, {}, {}, at});
         }
-        if (bearers.size() > 1 || is_general_ground(text)) return &ground(at);
-        const auto own = names_.find("own " + plain_name(text));
+        if (!bearers.empty() || is_general_ground(text)) return &ground(at);
+        const auto own = names_.find(own_key(text));
         return own == names_.end() ? nullptr : &own->second;
     }
 
-    bool is_shared_ground(const std::string& text, const std::vector<std::size_t>& ports) const {
-        return !separate_grounds_ && std::ranges::all_of(ports, [&](std::size_t p) {
-            return is_ground(interface_of(p).signals[*interface_of(p).find(text)].role);
+    /// The interface of a connector here that knows the name, though none is wired by its table.
+    const Interface* interface_knowing(const std::string& text) const {
+        for (std::size_t p = 0; p < board_.ports.size(); ++p) {
+            if (board_.ports[p].connector.empty()) continue;
+            if (interface_of(p).find(text)) return &interface_of(p);
+        }
+        return nullptr;
+    }
+
+    std::string own_key(const std::string& text) const {
+        const Interface* interface = interface_knowing(text);
+        return "own " + (interface ? interface->signals[*interface->find(text)].name
+                                   : plain_name(text));
+    }
+
+    /// A name of the board's own: the signal of a connector whose contacts are listed one by one,
+    /// or no signal that anybody knows.
+    Named& own_name(const std::string& text, const Mark& at) {
+        const Interface* interface = interface_knowing(text);
+        if (!interface) return named(own_key(text), Net{text, false, {}, {}, {}, at});
+        const std::size_t signal = *interface->find(text);
+        const Signal& told = interface->signals[signal];
+        if (is_ground(told.role) && !separate_grounds_) return ground(at);
+        return named(own_key(text),
+                     Net{told.name, is_ground(told.role), interface->id, signal, {}, at});
+    }
+
+    void doubt(const std::string& text, const std::vector<Bearers>& bearers, const Mark& at) {
+        constexpr std::size_t most_choices = 8;
+        std::set<std::size_t> ports;
+        for (const Bearers& some : bearers) {
+            const auto first = some.ports->begin();
+            ports.insert(first, first + static_cast<std::ptrdiff_t>(
+                                            std::min(some.ports->size(), most_choices)));
+        }
+        std::vector<std::string> choices;
+        for (const std::size_t p : ports) {
+            if (choices.size() == most_choices) break;
+            choices.push_back(fmt::format("{}.{}", board_.ports[p].name, text));
+        }
+        complain(desk_.findings, "signal-doubtful",
+                 fmt::format("'{}' stands on more than one connector of this board; write one "
+                             "of: {}",
+                             text, fmt::join(choices, ", ")),
+                 at);
+    }
+
+    bool is_shared_ground(const std::vector<Bearers>& bearers) const {
+        return !separate_grounds_ && std::ranges::all_of(bearers, [&](const Bearers& some) {
+            return is_ground(interface_of(some.ports->front()).signals[some.signal].role);
         });
     }
 
@@ -262,8 +317,10 @@ private:
     /// A name of the board's own that stands on one contact alone is a slip of the pen.
     void require_company() {
         if (board_.ports.size() < 2) return;
+        std::map<std::size_t, std::set<std::size_t>> contacts;
+        for (const std::size_t contact : wired_) contacts[pieces_.root(contact)].insert(contact);
         for (const auto& [key, name] : names_) {
-            if (!key.starts_with("own ") || name.uses > 1) continue;
+            if (!key.starts_with("own ") || contacts[pieces_.root(name.piece)].size() > 1) continue;
             complain(desk_.findings, "signal-alone",
                      fmt::format("'{}' stands on this contact alone: no connector here bears it "
                                  "and no other contact names it{}; a contact that is wired to "
@@ -351,6 +408,9 @@ private:
     ReaderDesk& desk_;
     Pieces pieces_;
     std::vector<std::size_t> first_;
+    std::unordered_map<std::string, std::size_t> port_places_;
+    /// The ports wired by their pin table, by connector and gender.
+    std::map<std::pair<std::string, Gender>, std::vector<std::size_t>> tables_;
     std::vector<std::size_t> wired_;
     std::map<std::string, Named> names_;
     std::map<std::size_t, std::size_t> net_of_piece_;

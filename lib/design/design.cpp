@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "base/quantity.hpp"
+
 namespace pinfold {
 namespace {
 
@@ -24,8 +26,13 @@ std::optional<std::size_t> Board::find_port(std::string_view text) const {
 
 std::optional<std::size_t> find_contact(const Port& port, const Interface* interface,
                                         std::string_view text) {
+    const auto is_it = [&](std::size_t i) {
+        return i < port.contacts.size() && port.contacts[i].label == text;
+    };
+    const std::size_t guess = static_cast<std::size_t>(parse_whole(text).value_or(0)) - 1;
+    if (is_it(guess)) return guess;
     for (std::size_t i = 0; i < port.contacts.size(); ++i) {
-        if (port.contacts[i].label == text) return i;
+        if (is_it(i)) return i;
     }
     const std::string plain = plain_name(text);
     const std::optional<std::size_t> signal = interface ? interface->find(text) : std::nullopt;

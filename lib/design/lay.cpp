@@ -162,18 +162,15 @@ Seating seat_ribbon(Mouth a, Mouth b, Copper copper, const std::optional<Lay>& l
             const bool touches = !lay || copper_that_touches(*lay, side_a, side_b) == copper;
             if (!touches && orders.empty() && !seating.touch_b) seating.order = order;
             if (!touches) continue;
-            seating.touch_b = true;
             orders.insert(order);
-            seating.side_a = side_a;
-            seating.side_b = side_b;
+            const bool is_second = seating.touch_b;
+            seating.side_a = is_second && seating.side_a != side_a ? a.side : side_a;
+            seating.side_b = is_second && seating.side_b != side_b ? b.side : side_b;
+            seating.touch_b = true;
         }
     }
     if (orders.size() == 1) seating.order = *orders.begin();
-    if (orders.size() == 2) {
-        seating.order = Order::either;
-        seating.side_a = a.side;
-        seating.side_b = b.side;
-    }
+    if (orders.size() == 2) seating.order = Order::either;
     return seating;
 }
 

@@ -3,32 +3,18 @@
 
 #include <algorithm>
 #include <map>
+#include <unordered_map>
 
 #include "base/fields.hpp"
 #include "base/spelling.hpp"
 #include "design/copper.hpp"
 #include "design/promise.hpp"
 #include "design/read.hpp"
+#include "design/words.hpp"
 #include "pinmap/gauge.hpp"
 
 namespace pinfold {
 namespace {
-
-const Words<Copper> copper_words{{"same-side", Copper::same_side},
-                                 {"opposite-side", Copper::opposite_side}};
-const Words<bool> socket_words{{"same-edge", false}, {"opposite-edge", true}};
-const Words<Turn> turn_words{{"straight", Turn::straight},     {"bend-up", Turn::bend_up},
-                             {"bend-down", Turn::bend_down},   {"fold-left", Turn::fold_left},
-                             {"fold-right", Turn::fold_right}, {"half-twist", Turn::half_twist}};
-const Words<Facing> facing_words{{"up", Facing::up},           {"down", Facing::down},
-                                 {"left", Facing::left},       {"right", Facing::right},
-                                 {"forward", Facing::forward}, {"back", Facing::back}};
-const Words<Facing> level_words{{"up", Facing::up}, {"down", Facing::down}};
-const Words<ContactSide> row_words{{"top", ContactSide::top}, {"bottom", ContactSide::bottom}};
-
-void take(Findings& findings, const InputError& error) {
-    findings.insert(findings.end(), error.findings().begin(), error.findings().end());
-}
 
 Board read_copper_board(const Yaml& yaml, std::string name, bool is_file, ReaderDesk& desk) {
     Board board;
@@ -78,17 +64,28 @@ public:
         for (const Yaml::Entry& entry : fields.map("devices")) read_device(entry);
         for (const Yaml::Entry& entry : fields.map("boards")) read_board_entry(entry);
         for (const Yaml::Entry& entry : fields.map("ribbons")) read_ribbon(entry);
+        index_names();
         for (const Yaml& item : fields.list("joins")) read_join(item);
         for (const Yaml::Entry& entry : fields.map("leads")) read_lead(entry);
         for (const Yaml& item : fields.list("carry")) read_carry(item);
         for (const Yaml& item : fields.list("accept")) read_acceptance(item);
         fields.done();
         if (!findings_.empty()) throw InputError(std::move(findings_));
+        read_kin();
         design_.remarks = library_.hidden();
         return std::move(design_);
     }
 
 private:
+    /// The other connectors of the interfaces in use: a board may be wired in their order.
+    void read_kin() {
+        for (const auto& [id, interface] : design_.interfaces) {
+            for (const std::string& kin : interface.connectors) {
+                design_.connectors.try_emplace(kin, library_.connector(kin, Mark{}));
+            }
+        }
+    }
+
     /// Boards, devices, ribbons and leads share one set of names.
     void claim(const std::string& name, const Mark& at) {
         require_plain_name(name, at, findings_);
@@ -131,11 +128,15 @@ private:
     }
 
     std::shared_ptr<const Source> board_source(const std::string& text, const Mark& at) const {
-        const std::filesystem::path path = folder_ / text;
+        const std::filesystem::path path = (folder_ / text).lexically_normal();
         std::error_code trouble;
         if (!std::filesystem::exists(path, trouble)) {
             throw InputError({{Severity::error, "file-missing",
                                fmt::format("there is no board file '{}'", path.string()), at}});
+        }
+        if (!std::filesystem::is_regular_file(path, trouble)) {
+            throw InputError({{Severity::error, "file-unreadable",
+                               fmt::format("'{}' is not a file", path.string()), at}});
         }
         return read_source(path);
     }
@@ -152,10 +153,10 @@ private:
         ribbon.thickness = fields.maybe<Millimetres>("thickness");
         const RibbonType* type = use_ribbon_type(ribbon, fields);
         if (type && type->kind == RibbonKind::round) {
-            ribbon.turned_socket = fields.word<bool>("sockets", socket_words).value_or(false);
+            ribbon.turned_socket = fields.word<bool>("sockets", socket_words()).value_or(false);
         } else {
             ribbon.copper =
-                fields.word<Copper>("copper", copper_words).value_or(Copper::same_side);
+                fields.word<Copper>("copper", copper_words()).value_or(Copper::same_side);
             read_lay(fields, ribbon);
         }
         fields.done();
@@ -173,7 +174,7 @@ private:
                                      ribbon.conductors),
                          fields.at("conductors"));
             }
-            return &design_.ribbon_types.insert_or_assign(type.id, type).first->second;
+            return &design_.ribbon_types.try_emplace(type.id, type).first->second;
         } catch (const InputError& error) {
             take(findings_, error);
             return nullptr;
@@ -185,13 +186,13 @@ private:
         Lay lay;
         for (const Yaml& item : fields.list("lay")) {
             const std::string text = text_of(item, "a step of the lay", findings_);
-            const auto word = std::ranges::find(turn_words, text, &std::pair<std::string, Turn>::first);
-            if (word != turn_words.end()) {
+            const auto word = std::ranges::find(turn_words(), text, &std::pair<std::string, Turn>::first);
+            if (word != turn_words().end()) {
                 lay.turns.push_back(word->second);
                 continue;
             }
             std::vector<std::string> known;
-            for (const auto& [name, turn] : turn_words) known.push_back(name);
+            for (const auto& [name, turn] : turn_words()) known.push_back(name);
             complain(findings_, "yaml-word",
                      fmt::format("a step of the lay is one of: {}; not '{}'{}",
                                  fmt::join(known, ", "), text, did_you_mean(text, known)),
@@ -199,8 +200,8 @@ private:
         }
         if (const Yaml* faces = fields.any("faces")) {
             Fields both(*faces, findings_);
-            lay.face_a = *both.word_or<Facing>("a", level_words, Facing::up);
-            lay.face_b = *both.word_or<Facing>("b", facing_words, Facing::up);
+            lay.face_a = *both.word_or<Facing>("a", level_words(), Facing::up);
+            lay.face_b = *both.word_or<Facing>("b", facing_words(), Facing::up);
             both.done();
             if (!has_lay) {
                 complain(findings_, "lay-missing",
@@ -235,18 +236,29 @@ private:
         return known;
     }
 
-    std::optional<std::size_t> find_board(const std::string& name) const {
-        const auto found = std::ranges::find(design_.boards, name, &Board::name);
-        if (found == design_.boards.end()) return std::nullopt;
-        return static_cast<std::size_t>(found - design_.boards.begin());
+    /// Where boards, ports (as `board.port`) and ribbons are found by name.
+    void index_names() {
+        for (std::size_t b = 0; b < design_.boards.size(); ++b) {
+            const Board& board = design_.boards[b];
+            if (!board_places_.try_emplace(board.name, b).second) continue;
+            for (std::size_t p = 0; p < board.ports.size(); ++p) {
+                port_places_.try_emplace(name_of(design_, PortRef{b, p}), PortRef{b, p});
+            }
+        }
+        for (std::size_t r = 0; r < design_.ribbons.size(); ++r) {
+            ribbon_places_.try_emplace(design_.ribbons[r].name, r);
+        }
     }
 
     /// `board.port`; complains and gives nothing if there is no such port.
     std::optional<PortRef> find_port(const std::string& text, const Mark& at, bool ribbons) {
+        if (text.empty()) return std::nullopt;  // the field has been complained of
+        const auto port = port_places_.find(text);
+        if (port != port_places_.end()) return port->second;
         const std::size_t dot = text.find('.');
         const std::string board_name = text.substr(0, dot);
-        const std::optional<std::size_t> board = find_board(board_name);
-        if (!board) {
+        const auto board = board_places_.find(board_name);
+        if (board == board_places_.end()) {
             const auto known = known_names(ribbons);
             complain(findings_, "name-unknown",
                      fmt::format("nothing is named '{}' here{}", board_name,
@@ -256,11 +268,8 @@ private:
         }
         const std::string port_name =
             dot == std::string::npos ? std::string{} : text.substr(dot + 1);
-        if (const auto port = design_.boards[*board].find_port(port_name)) {
-            return PortRef{*board, *port};
-        }
         std::vector<std::string> known;
-        for (const Port& port : design_.boards[*board].ports) known.push_back(port.name);
+        for (const Port& any : design_.boards[board->second].ports) known.push_back(any.name);
         complain(findings_, "port-unknown",
                  fmt::format("{} has no port '{}'{}; its ports: {}", board_name, port_name,
                              did_you_mean(port_name, known), fmt::join(known, ", ")),
@@ -271,8 +280,8 @@ private:
     std::optional<Side> find_side(const std::string& text, const Mark& at) {
         const std::size_t dot = text.find('.');
         const std::string name = text.substr(0, dot);
-        const auto ribbon = std::ranges::find(design_.ribbons, name, &Ribbon::name);
-        if (ribbon == design_.ribbons.end()) {
+        const auto ribbon = ribbon_places_.find(name);
+        if (ribbon == ribbon_places_.end()) {
             const auto port = find_port(text, at, true);
             return port ? std::optional(Side{port, {}}) : std::nullopt;
         }
@@ -284,8 +293,7 @@ private:
                      at);
             return std::nullopt;
         }
-        const auto place = static_cast<std::size_t>(ribbon - design_.ribbons.begin());
-        return Side{{}, std::pair{place, end == "a" ? End::a : End::b}};
+        return Side{{}, std::pair{ribbon->second, end == "a" ? End::a : End::b}};
     }
 
     /// The two halves of "base.tail + strap.a".
@@ -304,8 +312,9 @@ private:
             return std::pair{parts[0], parts[1]};
         }
         complain(findings_, "join-shape",
-                 fmt::format("a join has two sides, such as 'base.tail + strap.a', not {}",
-                             parts.size()),
+                 fmt::format("a join has two sides, such as 'base.tail + strap.a'; {}",
+                             parts.size() == 2 ? std::string("a side of this one is empty")
+                                               : fmt::format("this one has {}", parts.size())),
                  at);
         return std::nullopt;
     }
@@ -321,7 +330,7 @@ private:
         const std::string text = fields.text("join");
         const Mark at = fields.at("join");
         std::optional<ContactSide> touches;
-        if (fields.has("touches")) touches = fields.word<ContactSide>("touches", row_words);
+        if (fields.has("touches")) touches = fields.word<ContactSide>("touches", row_words());
         const bool flipped = *fields.word_or<bool>(
             "attitude", {{"upright", false}, {"flipped", true}}, false);
         fields.done();
@@ -349,10 +358,24 @@ private:
         } else if (one->ribbon || other->ribbon) {
             const Side& ribbon = one->ribbon ? *one : *other;
             const Side& port = one->ribbon ? *other : *one;
+            if (flipped) refuse_attitude(name_of(design_, *port.port), at);
             seat(*port.port, *ribbon.ribbon, touches, at);
         } else {
+            if (touches) refuse_touches(name_of(design_, *one->port), at);
             plug(*one->port, *other->port, flipped, at);
         }
+    }
+
+    void refuse_touches(const std::string& port, const Mark& at) {
+        complain(findings_, "join-touches",
+                 fmt::format("'touches' is for a ribbon in a receptacle with contacts on both "
+                             "sides; {} is not one",
+                             port),
+                 at);
+    }
+
+    void refuse_attitude(const std::string& port, const Mark& at) {
+        complain(findings_, "join-attitude", fmt::format("{} goes in one way only", port), at);
     }
 
     bool join_once(const std::string& side, const Mark& at) {
@@ -377,11 +400,7 @@ private:
             return;
         }
         if (touches && (!there.ribbon || there.ribbon->mouth.side != ContactSide::both)) {
-            complain(findings_, "join-touches",
-                     fmt::format("'touches' is for a receptacle with contacts on both sides; {} "
-                                 "is not one",
-                                 name_of(design_, port)),
-                     at);
+            refuse_touches(name_of(design_, port), at);
             return;
         }
         design_.seats.push_back({port, end.first, end.second, touches, at});
@@ -392,8 +411,7 @@ private:
         const bool can_flip = !port.connector.empty() &&
                               design_.connectors.at(port.connector).flippable;
         if (flipped && !can_flip) {
-            complain(findings_, "join-attitude",
-                     fmt::format("{} goes in one way only", name_of(design_, a)), at);
+            refuse_attitude(name_of(design_, a), at);
             return;
         }
         design_.joins.push_back({a, b, flipped, at});
@@ -401,6 +419,7 @@ private:
 
     /// `board.port.contact`, the contact by label or signal.
     std::optional<ContactRef> find_contact_ref(const std::string& text, const Mark& at) {
+        if (text.empty()) return std::nullopt;  // the field has been complained of
         const std::size_t first = text.find('.');
         const std::size_t second =
             first == std::string::npos ? first : text.find('.', first + 1);
@@ -506,7 +525,7 @@ private:
     bool can_speak(const Carry& carry, const Mark& at) {
         try {
             const Interface& interface = library_.interface(carry.interface, at);
-            design_.interfaces.insert_or_assign(interface.id, interface);
+            design_.interfaces.try_emplace(interface.id, interface);
         } catch (const InputError& error) {
             take(findings_, error);
             return false;
@@ -584,6 +603,9 @@ private:
     ReaderDesk desk_;
     std::map<std::string, Mark> names_;
     std::map<std::string, Mark> joined_;
+    std::unordered_map<std::string, std::size_t> board_places_;
+    std::unordered_map<std::string, PortRef> port_places_;
+    std::unordered_map<std::string, std::size_t> ribbon_places_;
 };
 
 }  // namespace

@@ -29,19 +29,18 @@ void read_connector_words(const std::string& text, const Mark& at, Port& port,
     port.gender = gender == "plug" ? Gender::plug : Gender::receptacle;
     try {
         const Connector& connector = desk.library.connector(port.connector, at);
-        desk.design.connectors.insert_or_assign(connector.id, connector);
+        desk.design.connectors.try_emplace(connector.id, connector);
         port.interface = connector.interface;
         port.shell = connector.shell;
         const Interface& interface = desk.library.interface(connector.interface, at);
-        desk.design.interfaces.insert_or_assign(interface.id, interface);
+        desk.design.interfaces.try_emplace(interface.id, interface);
         for (const Contact& contact : connector.contacts_of(port.gender)) {
             PortContact here{contact.label, {}, contact.signal, {}, contact.absent, at};
             if (contact.signal) here.name = interface.signals[*contact.signal].name;
             port.contacts.push_back(std::move(here));
         }
     } catch (const InputError& error) {
-        desk.findings.insert(desk.findings.end(), error.findings().begin(),
-                             error.findings().end());
+        take(desk.findings, error);
         port.connector.clear();
     }
 }
@@ -49,11 +48,10 @@ void read_connector_words(const std::string& text, const Mark& at, Port& port,
 const Interface* use_interface(const std::string& id, const Mark& at, ReaderDesk& desk) {
     try {
         const Interface& interface = desk.library.interface(id, at);
-        desk.design.interfaces.insert_or_assign(id, interface);
+        desk.design.interfaces.try_emplace(id, interface);
         return &interface;
     } catch (const InputError& error) {
-        desk.findings.insert(desk.findings.end(), error.findings().begin(),
-                             error.findings().end());
+        take(desk.findings, error);
         return nullptr;
     }
 }
@@ -63,7 +61,7 @@ void read_receptacle(Fields& fields, Port& port, ReaderDesk& desk) {
     const Hand first = fields.word<Hand>("first-contact", hand_words).value_or(Hand::left);
     try {
         const ReceptacleType& type = desk.library.receptacle(id, fields.at("receptacle"));
-        desk.design.receptacle_types.insert_or_assign(id, type);
+        desk.design.receptacle_types.try_emplace(id, type);
         port.ribbon = RibbonMouth{id, {type.side, first}};
         const bool has_map = !port.connector.empty();
         const int count =
@@ -79,8 +77,7 @@ void read_receptacle(Fields& fields, Port& port, ReaderDesk& desk) {
             port.contacts.push_back({std::to_string(n), {}, {}, {}, false, port.at});
         }
     } catch (const InputError& error) {
-        desk.findings.insert(desk.findings.end(), error.findings().begin(),
-                             error.findings().end());
+        take(desk.findings, error);
     }
 }
 
@@ -137,14 +134,23 @@ void read_device_signals(Fields& fields, WrittenPort& written, ReaderDesk& desk)
     const auto names = read_names(fields, key, desk.findings);
     require_count(written, names, fields.at(key), desk.findings);
     if (interface) {
-        for (PortContact& contact : written.port.contacts) contact.signal.reset();
+        for (PortContact& contact : written.port.contacts) {
+            contact.signal.reset();
+            contact.name.clear();
+        }
         bear_signals(names, *interface, named || mapped, written, desk.findings);
     }
 }
 
-void make_pads(Fields& fields, Port& port) {
+void make_pads(Fields& fields, Port& port, ReaderDesk& desk) {
     const Yaml* pads = fields.any("pads");
     if (!pads || pads->kind != Yaml::Kind::list) return;
+    constexpr std::size_t most_pads = 2000;
+    if (pads->items.size() > most_pads) {
+        complain(desk.findings, "contact-count",
+                 fmt::format("a port has at most {} pads", most_pads), pads->at);
+        return;
+    }
     for (std::size_t n = 1; n <= pads->items.size(); ++n) {
         port.contacts.push_back(
             {std::to_string(n), {}, {}, {}, false, pads->items[n - 1].at});
@@ -211,7 +217,7 @@ WrittenPort read_port(const Yaml::Entry& entry, bool on_device, ReaderDesk& desk
         read_connector_words(words, fields.at("connector"), port, desk);
     }
     if (fields.has("receptacle")) read_receptacle(fields, port, desk);
-    if (fields.has("pads")) make_pads(fields, port);
+    if (fields.has("pads")) make_pads(fields, port, desk);
     if (!fields.has("connector") && !fields.has("receptacle") && !fields.has("pads")) {
         complain(desk.findings, "port-kind",
                  "a port needs 'connector', 'receptacle' or 'pads'", entry.at);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <set>
 
 #include "design/promise.hpp"
 #include "design/wiring.hpp"
@@ -156,37 +157,25 @@ private:
     }
 
     void link_seats() {
-        const std::vector<RibbonEnds> ends = ribbon_ends(design_);
+        wiring_.ends_ = ribbon_ends(design_);
         for (std::size_t r = 0; r < design_.ribbons.size(); ++r) {
-            link_conductors(r);
-            const std::optional<Seating> seating = seating_of(design_, r, ends[r]);
-            if (!seating) continue;
-            if (seating->touch_a) link_end(r, *ends[r].a, *seating);
-            if (seating->touch_b) link_end(r, *ends[r].b, *seating);
+            wiring_.seatings_.push_back(seating_of(design_, r, wiring_.ends_[r]));
+            for (int n = 1; n <= design_.ribbons[r].conductors; ++n) {
+                link_conductor(r, ConductorNumber(n));
+            }
         }
     }
 
-    void link_conductors(std::size_t ribbon) {
-        for (int n = 1; n <= design_.ribbons[ribbon].conductors; ++n) {
-            link(wiring_.point_of(ribbon, End::a, ConductorNumber(n)),
-                 wiring_.point_of(ribbon, End::b, ConductorNumber(n)), LinkKind::conductor,
-                 ribbon);
+    void link_conductor(std::size_t ribbon, ConductorNumber conductor) {
+        const Point end_a = wiring_.point_of(ribbon, End::a, conductor);
+        const Point end_b = wiring_.point_of(ribbon, End::b, conductor);
+        link(end_a, end_b, LinkKind::conductor, ribbon);
+        const RibbonEnds& ends = wiring_.ends_[ribbon];
+        if (const auto contact = wiring_.contact_of(design_, ribbon, End::a, conductor)) {
+            link(wiring_.point_of(*contact), end_a, LinkKind::seat, *ends.a);
         }
-    }
-
-    void link_end(std::size_t ribbon, std::size_t seat_place, const Seating& seating) {
-        const Seat& seat = design_.seats[seat_place];
-        const int conductors = design_.ribbons[ribbon].conductors;
-        const Order order = seating.order == Order::either ? Order::straight : seating.order;
-        const std::size_t contacts = design_.port(seat.port).contacts.size();
-        for (int n = 1; n <= conductors; ++n) {
-            const ConductorNumber conductor(n);
-            const ContactNumber contact = seat.end == End::a
-                                              ? contact_at_a(conductor)
-                                              : contact_at_b(conductor, conductors, order);
-            if (contact.index() >= contacts) continue;
-            link(wiring_.point_of(ContactRef{seat.port, contact.index()}),
-                 wiring_.point_of(ribbon, seat.end, conductor), LinkKind::seat, seat_place);
+        if (const auto contact = wiring_.contact_of(design_, ribbon, End::b, conductor)) {
+            link(wiring_.point_of(*contact), end_b, LinkKind::seat, *ends.b);
         }
     }
 
@@ -233,11 +222,15 @@ private:
         });
     }
 
+    /// Contacts where signals start and end: those of devices, and of a board's port that a promise
+    /// names.
     template <class Visit>
     void for_device_contacts(const Visit& visit) const {
+        std::set<PortRef> promised;
+        for (const Carry& carry : design_.carries) promised.insert({carry.from, carry.to});
         for (std::size_t b = 0; b < design_.boards.size(); ++b) {
-            if (!design_.boards[b].is_device) continue;
             for (std::size_t p = 0; p < design_.boards[b].ports.size(); ++p) {
+                if (!design_.boards[b].is_device && !promised.contains({b, p})) continue;
                 Point point = wiring_.first_of_port_[b][p];
                 for (std::size_t i = 0; i < design_.boards[b].ports[p].contacts.size(); ++i) {
                     visit(ContactRef{{b, p}, i}, point++);
@@ -249,6 +242,7 @@ private:
     void follow_promises(const Forest& forest, const Neighbours& neighbours) {
         wiring_.wires_.assign(forest.pieces, std::nullopt);
         for (std::size_t c = 0; c < design_.carries.size(); ++c) {
+            const auto first = static_cast<std::ptrdiff_t>(wiring_.passes_.size());
             for (const Promise& promise : promises_of(design_, c)) {
                 Pass pass;
                 pass.carry = c;
@@ -259,11 +253,27 @@ private:
                 arrive(promise, pass);
                 const Point from = wiring_.point_of(pass.from);
                 pass.hops = hops(forest, neighbours, from, pass.reached);
-                std::optional<Wire>& wire = wiring_.wires_[wiring_.piece_[from]];
-                if (!wire) wire = Wire{c, promise.signal};
+                label(wiring_.piece_[from], promise, c);
                 wiring_.passes_.push_back(std::move(pass));
             }
+            drop_spare_contacts(first);
         }
+        for (const std::uint32_t piece : mixed_) wiring_.wires_[piece].reset();
+    }
+
+    /// A signal on two contacts of a port, such as D+ of USB Type-C, needs one way there only;
+    /// grounds and supplies need all of theirs. `first` is where the passes of the carry begin.
+    void drop_spare_contacts(std::ptrdiff_t first) {
+        std::vector<Pass>& passes = wiring_.passes_;
+        std::set<std::size_t> arrived;
+        for (auto pass = passes.begin() + first; pass != passes.end(); ++pass) {
+            if (pass->state != State::open) arrived.insert(pass->signal);
+        }
+        const auto spare = std::remove_if(passes.begin() + first, passes.end(), [&](const Pass& p) {
+            return p.state == State::open && !is_ground(p.role) && p.role != Role::supply &&
+                   arrived.contains(p.signal);
+        });
+        passes.erase(spare, passes.end());
     }
 
     /// Where a promised signal arrives and what that makes of it.
@@ -302,18 +312,27 @@ private:
         }
     }
 
-    /// A ground among grounds arrives if any ground of the far port is on its piece. Costs no more
-    /// than the far port has contacts, however many grounds hang together.
+    /// A ground among grounds arrives if the very contact that waits for it is on its piece: that
+    /// the far board joins its grounds somewhere is no return path at this contact.
     void arrive_at_ground(Point from, Pass& pass) const {
-        const auto arrives = [&](const ContactRef& contact) {
-            return wiring_.joined(from, wiring_.point_of(contact));
-        };
-        if (arrives(pass.to)) pass.reached = pass.to;
-        const std::size_t contacts = design_.port(pass.to.port).contacts.size();
-        for (std::size_t i = 0; i < contacts && !pass.reached; ++i) {
-            if (arrives({pass.to.port, i})) pass.reached = ContactRef{pass.to.port, i};
+        if (!wiring_.joined(from, wiring_.point_of(pass.to))) return;
+        pass.reached = pass.to;
+        pass.state = State::good;
+    }
+
+    /// Notes what a piece carries; two signals, or a ground and a signal, leave it unlabelled.
+    void label(std::uint32_t piece, const Promise& promise, std::size_t carry) {
+        std::optional<Wire>& wire = wiring_.wires_[piece];
+        if (!wire) {
+            wire = Wire{carry, promise.signal};
+            return;
         }
-        pass.state = pass.reached ? State::good : State::open;
+        const Interface& near = *design_.interface_of(design_.port(design_.carries[wire->carry].from));
+        const Role role = near.signals[wire->signal].role;
+        const bool grounds = is_ground(role) && is_ground(promise.role);
+        const bool supplies = role == Role::supply && promise.role == Role::supply;
+        const bool same = wire->carry == carry && wire->signal == promise.signal;
+        if (!grounds && !supplies && !same) mixed_.insert(piece);
     }
 
     bool other_half_comes_here(const Promise& promise) const {
@@ -325,19 +344,19 @@ private:
                             const std::optional<ContactRef>& reached) const {
         std::vector<Point> path =
             reached ? forest.path(from, wiring_.point_of(*reached))
-                    : forest.path(from, furthest(from, neighbours, forest));
+                    : forest.path(from, furthest(from, neighbours));
         std::erase_if(path, [&](Point point) { return point >= wiring_.first_net_; });
         return path;
     }
 
     /// Where an open signal ends: the last point met going outwards. Looks at a bounded number of
     /// points, so that a great open ground costs no more than a signal.
-    static Point furthest(Point from, const Neighbours& neighbours, const Forest& forest) {
+    static Point furthest(Point from, const Neighbours& neighbours) {
         constexpr std::size_t most_points = 64;
         std::vector<Point> queue{from};
         for (std::size_t i = 0; i < queue.size() && queue.size() < most_points; ++i) {
             for (const Point next : neighbours.of(queue[i])) {
-                if (forest.piece[next] != forest.piece[from]) continue;
+                if (queue.size() == most_points) break;
                 if (std::ranges::find(queue, next) == queue.end()) queue.push_back(next);
             }
         }
@@ -346,6 +365,7 @@ private:
 
     const Design& design_;
     Wiring wiring_;
+    std::set<std::uint32_t> mixed_;   ///< pieces that carry what should be apart
     std::vector<bool> only_grounds_;  ///< by piece: every device contact on it is a ground
 };
 
@@ -388,6 +408,19 @@ std::string Wiring::name_of(Point point, const Design& design) const {
     const auto count = static_cast<Point>(conductors_[ribbon]);
     return fmt::format("{}.{}.{}", design.ribbons[ribbon].name,
                        pinfold::name_of(place < count ? End::a : End::b), place % count + 1);
+}
+
+std::optional<ContactRef> Wiring::contact_of(const Design& design, std::size_t ribbon, End end,
+                                             ConductorNumber conductor) const {
+    const std::optional<Seating>& seating = seatings_[ribbon];
+    if (!seating || !(end == End::a ? seating->touch_a : seating->touch_b)) return std::nullopt;
+    const Order order = seating->order == Order::either ? Order::straight : seating->order;
+    const ContactNumber contact =
+        end == End::a ? contact_at_a(conductor)
+                      : contact_at_b(conductor, conductors_[ribbon], order);
+    const PortRef port = design.seats[end == End::a ? *ends_[ribbon].a : *ends_[ribbon].b].port;
+    if (contact.index() >= design.port(port).contacts.size()) return std::nullopt;
+    return ContactRef{port, contact.index()};
 }
 
 std::optional<Wire> Wiring::wire_in(std::uint32_t piece) const { return wires_[piece]; }

@@ -69,13 +69,24 @@ public:
     const std::vector<Pass>& passes() const { return passes_; }
     const std::vector<Link>& links() const { return links_; }
     std::size_t points() const { return piece_.size(); }
+    std::uint32_t pieces() const { return static_cast<std::uint32_t>(device_first_.size() - 1); }
+
+    /// The seats of a ribbon's ends, and how they sit if both are joined.
+    const RibbonEnds& ends_of(std::size_t ribbon) const { return ends_[ribbon]; }
+    const std::optional<Seating>& seating_of(std::size_t ribbon) const {
+        return seatings_[ribbon];
+    }
+    /// The contact a conductor meets at one end; nothing if the end is loose or does not touch.
+    std::optional<ContactRef> contact_of(const Design& design, std::size_t ribbon, End end,
+                                         ConductorNumber conductor) const;
 
     /// What a conductor carries; nothing if no promised signal runs in it.
     std::optional<Wire> wire_of(std::size_t ribbon, ConductorNumber conductor) const;
-    /// What a piece carries; nothing if no promised signal runs in it.
+    /// What a piece carries; nothing if no promised signal runs in it, or several that should not.
     std::optional<Wire> wire_in(std::uint32_t piece) const;
 
-    /// The contacts on devices in one piece, in order.
+    /// The contacts in one piece where signals start and end, in order: those of devices, and of
+    /// boards' ports that a promise names.
     std::span<const ContactRef> device_contacts(std::uint32_t piece) const;
 
 private:
@@ -92,6 +103,8 @@ private:
     std::vector<ContactRef> device_contacts_;
     std::vector<std::optional<Wire>> wires_;  ///< by piece
     std::vector<int> conductors_;             ///< by ribbon
+    std::vector<RibbonEnds> ends_;            ///< by ribbon
+    std::vector<std::optional<Seating>> seatings_;  ///< by ribbon
     std::vector<Pass> passes_;
 };
 

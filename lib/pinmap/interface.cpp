@@ -62,7 +62,8 @@ std::string plain_name(std::string_view text) {
     for (std::size_t i = 0; i < signed_text.size(); ++i) {
         const char c = signed_text[i];
         const bool last = i + 1 == signed_text.size();
-        if (c == ' ' || c == '_' || (c == '-' && !last)) continue;
+        const bool is_minus_of_voltage = plain.empty() && !last && is_digit(signed_text[i + 1]);
+        if (c == ' ' || c == '_' || (c == '-' && !last && !is_minus_of_voltage)) continue;
         if (c == '.' && !(i > 0 && !last && is_digit(signed_text[i - 1]) &&
                           is_digit(signed_text[i + 1]))) {
             continue;

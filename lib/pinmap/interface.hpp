@@ -78,6 +78,8 @@ struct Interface {
     std::vector<std::size_t> counterpart;  ///< per signal: what the other end calls the same wire
     std::vector<Limit> limits;             ///< rising in rate
     std::vector<Supply> supplies;
+    /// Connectors whose contact orders are mixed up with each other, by id.
+    std::vector<std::string> connectors;
     std::unordered_map<std::string, std::size_t> names;  ///< by plain name, aliases included
 
     /// The signal a text means: its name or an alias, in any usual spelling.
@@ -91,7 +93,7 @@ struct Interface {
 /// A signal name without what people vary: case, `_`, `.`, blanks and inner `-` are dropped, a
 /// leading `+` before a digit too; unicode minus, dashes and full-width signs become ASCII.
 ///
-/// `TMDS_D2_P` and `tmds d2 p` are one name; `D2+` and `D2-` stay two, `+5V` is `5V`.
+/// `TMDS_D2_P` and `tmds d2 p` are one name; `D2+` and `D2-` stay two, `+5V` is `5V`, `-5V` is not.
 std::string plain_name(std::string_view text);
 
 }  // namespace pinfold

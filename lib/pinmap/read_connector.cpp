@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "base/fields.hpp"
 #include "base/spelling.hpp"
@@ -25,6 +26,8 @@ std::optional<std::size_t> signal_of(const std::string& name, const Interface& i
     return std::nullopt;
 }
 
+bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+
 /// "A" of A12, "" of 12, and the number behind it.
 std::pair<std::string, std::optional<int>> row_and_number(const std::string& label) {
     const std::size_t cut = std::min(label.find_first_of("0123456789"), label.size());
@@ -44,7 +47,8 @@ void require_unbroken(const std::vector<Contact>& contacts, Findings& findings) 
             continue;
         }
         const auto [row, number] = row_and_number(contact.label);
-        if (!number) {
+        const bool is_lettered = std::ranges::all_of(row, is_letter);
+        if (!number || !is_lettered || contact.label != fmt::format("{}{}", row, *number)) {
             complain(findings, "contact-label",
                      fmt::format("a contact is a number, or a letter and a number, not '{}'",
                                  contact.label),
@@ -81,8 +85,10 @@ void require_both_halves(const std::vector<Contact>& contacts, const Interface& 
     }
 }
 
-std::vector<Contact> read_contacts(const std::vector<Yaml>& items, const Interface& interface,
-                                   Findings& findings) {
+std::vector<Contact> read_contacts(Fields& parent, const std::string& key,
+                                   const Interface& interface, Findings& findings) {
+    const std::vector<Yaml>& items = parent.list(key);
+    const Mark at = parent.at(key);
     std::vector<Contact> contacts;
     for (const Yaml& item : items) {
         Fields fields(item, findings);
@@ -90,14 +96,15 @@ std::vector<Contact> read_contacts(const std::vector<Yaml>& items, const Interfa
         contact.label = fields.text("contact");
         contact.at = fields.at("contact");
         const std::string signal = fields.text("signal");
-        const Mark at = fields.at("signal");
+        const Mark signal_at = fields.at("signal");
         fields.done();
         contact.absent = signal == "absent";
         if (!signal.empty() && signal != "open" && !contact.absent) {
-            contact.signal = signal_of(signal, interface, at, findings);
+            contact.signal = signal_of(signal, interface, signal_at, findings);
         }
         contacts.push_back(std::move(contact));
     }
+    if (items.empty()) complain(findings, "contact-row", "no contacts are listed", at);
     require_unbroken(contacts, findings);
     require_both_halves(contacts, interface, findings);
     return contacts;
@@ -113,6 +120,33 @@ void require_same_places(const Connector& connector, Findings& findings) {
                  "'absent'",
                  other.empty() ? Mark{} : other.front().at);
     }
+}
+
+bool read_flippable(Fields& fields, Findings& findings) {
+    const std::vector<std::string> attitudes = fields.texts("attitudes");
+    for (const std::string& word : attitudes) {
+        if (word == "upright" || word == "flipped") continue;
+        complain(findings, "yaml-word",
+                 fmt::format("'attitudes' lists upright and flipped, not '{}'{}", word,
+                             did_you_mean(word, {"upright", "flipped"})),
+                 fields.at("attitudes"));
+    }
+    return std::ranges::find(attitudes, "flipped") != attitudes.end();
+}
+
+/// The pads of the shell, each with a name that no contact and no other pad has.
+std::vector<std::string> read_shell(Fields& fields, const std::vector<Contact>& contacts,
+                                    Findings& findings) {
+    std::vector<std::string> shell = fields.texts("shell");
+    std::set<std::string> taken;
+    for (const Contact& contact : contacts) taken.insert(contact.label);
+    for (const std::string& pad : shell) {
+        if (taken.insert(pad).second) continue;
+        complain(findings, "contact-twice",
+                 fmt::format("the shell's pad '{}' has the name of another contact", pad),
+                 fields.at("shell"));
+    }
+    return shell;
 }
 
 std::optional<Face> read_face(const Yaml* yaml, const Connector& connector, Findings& findings) {
@@ -173,15 +207,14 @@ Connector read_connector(std::string id, std::shared_ptr<const Source> source,
     connector.current = fields.maybe<Amperes>("current");
     connector.contact_resistance = fields.maybe<Ohms>("contact-resistance");
     fields.require("contacts");
-    connector.contacts = read_contacts(fields.list("contacts"), interface, findings);
+    connector.contacts = read_contacts(fields, "contacts", interface, findings);
     connector.plug_contacts =
         fields.has("plug-contacts")
-            ? read_contacts(fields.list("plug-contacts"), interface, findings)
+            ? read_contacts(fields, "plug-contacts", interface, findings)
             : connector.contacts;
     require_same_places(connector, findings);
-    const std::vector<std::string> attitudes = fields.texts("attitudes");
-    connector.flippable = std::ranges::find(attitudes, "flipped") != attitudes.end();
-    connector.shell = fields.texts("shell");
+    connector.flippable = read_flippable(fields, findings);
+    connector.shell = read_shell(fields, connector.contacts, findings);
     connector.face = read_face(fields.any("face"), connector, findings);
     fields.done();
 

@@ -44,6 +44,7 @@ public:
         read_crosses(fields);
         for (const Yaml& item : fields.list("limits")) read_limit(item);
         for (const Yaml& item : fields.list("supplies")) read_supply(item);
+        interface.connectors = fields.texts("connectors");
         fields.done();
         require_whole_pairs();
         require_rising_limits();
@@ -86,7 +87,13 @@ private:
     }
 
     void give_name(const std::string& name, std::size_t signal, const Mark& at) {
-        const auto [held, is_new] = interface.names.try_emplace(plain_name(name), signal);
+        const std::string plain = plain_name(name);
+        if (plain.empty()) {
+            complain(findings_, "signal-name", fmt::format("'{}' is no name for a signal", name),
+                     at);
+            return;
+        }
+        const auto [held, is_new] = interface.names.try_emplace(plain, signal);
         if (is_new || held->second == signal) return;
         complain(findings_, "signal-name-twice",
                  fmt::format("'{}' already means {}", name, name_at(held->second)), at,
@@ -131,6 +138,13 @@ private:
         std::vector<std::string> stems = fields.texts("also");
         fields.done();
         if (!plus || !minus) return;
+        if (*plus == *minus) {
+            complain(findings_, "pair-half",
+                     fmt::format("pair {} has {} as both of its halves", pair.name,
+                                 interface.signals[*plus].name),
+                     pair.at);
+            return;
+        }
         pair.plus = *plus;
         pair.minus = *minus;
         stems.push_back(pair.name);
@@ -159,8 +173,19 @@ private:
             }
             signal.pair = index;
         }
-        if (pair.shield) interface.signals[*pair.shield].pair = index;
+        if (pair.shield) shield_pair(pair, interface.signals[*pair.shield], index);
         interface.pairs.push_back(std::move(pair));
+    }
+
+    /// A shield that serves several pairs belongs to the first.
+    void shield_pair(const Pair& pair, Signal& shield, std::size_t index) {
+        if (shield.role != Role::pair_shield) {
+            complain(findings_, "pair-shield",
+                     fmt::format("{} is the shield of pair {} but its role is '{}'", shield.name,
+                                 pair.name, name_of(shield.role)),
+                     shield.at, {{pair.at, "the pair is here"}});
+        }
+        if (!shield.pair) shield.pair = index;
     }
 
     void read_crosses(Fields& fields) {
@@ -175,6 +200,11 @@ private:
             const auto other =
                 signal_named(text_of(item.items[1], "a signal", findings_), item.items[1].at);
             if (!one || !other) continue;
+            if (interface.counterpart[*one] != *one || interface.counterpart[*other] != *other) {
+                complain(findings_, "interface-crosses", "a signal crosses with one other only",
+                         item.at);
+                continue;
+            }
             interface.counterpart[*one] = *other;
             interface.counterpart[*other] = *one;
         }
@@ -220,7 +250,27 @@ private:
         fields.done();
         if (!signal) return;
         supply.signal = *signal;
+        require_window(supply, supply.least_at_source, supply.most_at_source);
+        require_window(supply, supply.least_at_sink, supply.most_at_sink);
+        if (interface.supply_of(*signal) != nullptr) {
+            complain(findings_, "supply-twice",
+                     fmt::format("the supply {} stands twice", interface.signals[*signal].name),
+                     supply.at, {{interface.supply_of(*signal)->at, "first here"}});
+        }
+        if (interface.signals[*signal].role != Role::supply) {
+            complain(findings_, "supply-role",
+                     fmt::format("{} is no supply: its role is '{}'",
+                                 interface.signals[*signal].name,
+                                 name_of(interface.signals[*signal].role)),
+                     supply.at);
+        }
         interface.supplies.push_back(std::move(supply));
+    }
+
+    void require_window(const Supply& supply, std::optional<Volts> least,
+                        std::optional<Volts> most) {
+        if (!least || !most || *least <= *most) return;
+        complain(findings_, "yaml-number", "the least voltage is above the most", supply.at);
     }
 
     void require_whole_pairs() {

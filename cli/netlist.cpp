@@ -1,0 +1,103 @@
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <memory>
+#include <set>
+#include <stdexcept>
+
+#include "base/spelling.hpp"
+#include "colour.hpp"
+#include "commands.hpp"
+#include "design/netlist.hpp"
+#include "design/read.hpp"
+#include "exchange/kicad_text.hpp"
+#include "exchange/kicad_xml.hpp"
+#include "output.hpp"
+#include "shelves.hpp"
+
+namespace pinfold::cli {
+namespace {
+
+struct Options {
+    std::filesystem::path design;
+    std::string board;
+    std::string format = "kicad";
+    std::filesystem::path output;
+    std::vector<std::string> pinmaps;
+};
+
+[[noreturn]] void refuse_board(const Design& design, const std::string& name) {
+    std::vector<std::string> boards;
+    Mark at;
+    bool is_device = false;
+    for (const Board& board : design.boards) {
+        if (!board.is_device) boards.push_back(board.name);
+        if (board.name != name) continue;
+        is_device = true;
+        at = board.at;
+    }
+    const std::string what =
+        is_device ? fmt::format("'{}' is a device; a netlist is made of a board of your own", name)
+                  : fmt::format("this design has no board '{}'", name);
+    throw InputError({{Severity::error, is_device ? "board-device" : "board-unknown",
+                       fmt::format("{}{}; its boards: {}", what, did_you_mean(name, boards),
+                                   boards.empty() ? "none" : fmt::format("{}", fmt::join(boards, ", "))),
+                       at}});
+}
+
+std::size_t find_board(const Design& design, const std::string& name) {
+    for (std::size_t b = 0; b < design.boards.size(); ++b) {
+        if (design.boards[b].name == name && !design.boards[b].is_device) return b;
+    }
+    refuse_board(design, name);
+}
+
+/// The netlist as a file, read back and compared before anybody sees it.
+std::string written(const Netlist& netlist, const std::string& format) {
+    const bool xml = format == "kicad-xml";
+    const std::string text = xml ? kicad_xml(netlist) : kicad_text(netlist);
+    const auto source = std::make_shared<const Source>(Source{"the netlist", text});
+    const Netlist back = xml ? read_kicad_xml(source) : read_kicad_text(source);
+    if (!same_partition(netlist, back)) {
+        throw std::logic_error("the netlist does not read back as it was written");
+    }
+    return text;
+}
+
+/// The files a netlist is made from.
+std::vector<std::filesystem::path> inputs_of(const Design& design) {
+    std::set<std::filesystem::path> files{design.file};
+    for (const Board& board : design.boards) {
+        if (board.at.source) files.insert(board.at.source->name);
+    }
+    return {files.begin(), files.end()};
+}
+
+int run(const Options& options) {
+    Library library = open_library(options.pinmaps, options.design.parent_path());
+    const Design design = read_design(options.design, library);
+    const Netlist netlist = netlist_of(design, find_board(design, options.board));
+    const std::string text = written(netlist, options.format);
+    for (const Finding& remark : netlist.remarks)
+        fmt::print(stderr, "{}", painted(to_text(remark), stderr));
+    deliver(text, options.output, inputs_of(design));
+    return clean;
+}
+
+}  // namespace
+
+void add_netlist(CLI::App& app, int& exit_code) {
+    const auto options = std::make_shared<Options>();
+    CLI::App* command = app.add_subcommand("netlist", "Write the netlist of one board");
+    command->add_option("design", options->design, "Design file (YAML)")->required();
+    command->add_option("--board", options->board, "The board, by its name in the design")
+        ->required();
+    command->add_option("--format", options->format, "kicad (default) or kicad-xml")
+        ->check(CLI::IsMember({"kicad", "kicad-xml"}));
+    command->add_option("-o,--output", options->output, "File to write; - is the terminal");
+    command->add_option("--pinmaps", options->pinmaps, "Folder of your own pin maps")
+        ->type_name("DIR");
+    command->callback([options, &exit_code] { exit_code = run(*options); });
+}
+
+}  // namespace pinfold::cli

@@ -1,0 +1,115 @@
+#include "check/check.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+#include "base/spelling.hpp"
+#include "check/causes.hpp"
+#include "check/feed.hpp"
+#include "check/lengths.hpp"
+#include "check/ribbon_order.hpp"
+#include "check/rules.hpp"
+#include "check/seats.hpp"
+
+namespace pinfold {
+namespace {
+
+Findings check_every_ribbon(const Design& design, const Wiring& wiring) {
+    Findings findings;
+    for (std::size_t r = 0; r < design.ribbons.size(); ++r) {
+        Findings of_ribbon = check_ribbon_order(design, wiring, r);
+        std::ranges::move(of_ribbon, std::back_inserter(findings));
+    }
+    return findings;
+}
+
+/// One `pinmap-doubtful` note for each connector in use whose source says `from memory`.
+Findings check_sources(const Design& design, const Wiring& /*wiring*/) {
+    std::set<std::string> used;
+    Findings findings;
+    for (const Board& board : design.boards) {
+        for (const Port& port : board.ports) {
+            if (port.connector.empty() || !used.insert(port.connector).second) continue;
+            const Connector& connector = design.connectors.at(port.connector);
+            if (!connector.source.starts_with("from memory")) continue;
+            findings.push_back({Severity::note, "pinmap-doubtful",
+                                fmt::format("the contacts of {} are marked: {}", connector.id,
+                                            connector.source),
+                                port.at, {}, {connector.id}, {}});
+        }
+    }
+    return findings;
+}
+
+/// The checks, in the order a person wants to read what they find.
+using Check = Findings (*)(const Design&, const Wiring&);
+constexpr Check checks[] = {check_fits,         check_touch,   check_promises, check_givers,
+                            check_every_ribbon, check_lengths, check_feeds,    check_sources};
+
+bool accepts(const Acceptance& acceptance, const Finding& finding) {
+    if (acceptance.rule != finding.rule) return false;
+    if (acceptance.where.empty()) return true;
+    return std::ranges::find(finding.places, acceptance.where) != finding.places.end();
+}
+
+Finding unused(const Acceptance& acceptance) {
+    std::vector<std::string> known;
+    for (const Rule& rule : all_rules()) known.emplace_back(rule.name);
+    const bool is_rule = find_rule(acceptance.rule) != nullptr;
+    const std::string reason =
+        is_rule ? fmt::format("nothing was found by rule '{}'{}", acceptance.rule,
+                              acceptance.where.empty()
+                                  ? std::string{}
+                                  : fmt::format(" at '{}'", acceptance.where))
+                : fmt::format("there is no rule '{}'{}", acceptance.rule,
+                              did_you_mean(acceptance.rule, known));
+    return {Severity::warning, "acceptance-unused",
+            fmt::format("this acceptance accepts nothing: {}", reason), acceptance.at, {},
+            {acceptance.rule}, {}};
+}
+
+/// Takes out what the user accepted; an acceptance that accepts nothing is told.
+void apply_acceptances(const std::vector<Acceptance>& acceptances, Findings& findings) {
+    Findings idle;
+    for (const Acceptance& acceptance : acceptances) {
+        const auto gone =
+            std::erase_if(findings, [&](const Finding& f) { return accepts(acceptance, f); });
+        if (gone == 0) idle.push_back(unused(acceptance));
+    }
+    std::ranges::move(idle, std::back_inserter(findings));
+}
+
+/// Gives each `copper-away` its repairs. Where there are some, the wrong order that the same ribbon
+/// would give if it touched has the same cause and is not told again.
+void add_touch_repairs(const Design& design, const Wiring& wiring, Findings& findings) {
+    std::set<std::string> told;
+    for (Finding& finding : findings) {
+        if (finding.rule != "copper-away") continue;
+        const auto ribbon =
+            std::ranges::find(design.ribbons, finding.places.front(), &Ribbon::name);
+        const auto place = static_cast<std::size_t>(ribbon - design.ribbons.begin());
+        finding.repairs = touch_repairs(design, place, wiring.ends_of(place));
+        if (!finding.repairs.empty()) told.insert(ribbon->name);
+    }
+    std::erase_if(findings, [&](const Finding& finding) {
+        return finding.rule == "order-mirrored" && told.contains(finding.places.front());
+    });
+}
+
+}  // namespace
+
+Verdict check_design(const Design& design) {
+    Verdict verdict{design.remarks, trace(design)};
+    for (const Check check : checks) {
+        Findings found = check(design, verdict.wiring);
+        std::ranges::move(found, std::back_inserter(verdict.findings));
+    }
+    add_touch_repairs(design, verdict.wiring, verdict.findings);
+    apply_acceptances(design.acceptances, verdict.findings);
+    sort_by_severity(verdict.findings);
+    return verdict;
+}
+
+}  // namespace pinfold

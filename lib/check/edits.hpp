@@ -1,0 +1,34 @@
+// Edits: single changes to a copy of a design, to be traced again and see what they mend.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "design/wiring.hpp"
+
+namespace pinfold {
+
+/// One change a person could make, in words and as a deed.
+struct Edit {
+    std::string text;
+    std::function<void(Design&)> apply;
+};
+
+Design edited(const Design& design, const Edit& edit);
+
+/// Gives each contact of a board's port the copper that another contact has now: contact i gets
+/// that of `from[i]`; a place beyond the row leaves it open.
+void rewire(Port& port, const std::vector<std::size_t>& from);
+
+/// Changes that alter the order or the touch of one ribbon: its copper, its lay, a receptacle's
+/// side, the direction or place of a board's list.
+std::vector<Edit> ribbon_edits(const Design& design, std::size_t ribbon, const RibbonEnds& ends);
+
+/// The order of a row, reversed or moved by `shift` places.
+std::vector<std::size_t> reversed_order(std::size_t contacts);
+std::vector<std::size_t> shifted_order(std::size_t contacts, int shift);
+/// Odd and even contacts exchanged.
+std::vector<std::size_t> rows_exchanged_order(std::size_t contacts);
+
+}  // namespace pinfold

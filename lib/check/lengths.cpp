@@ -1,0 +1,186 @@
+#include "check/lengths.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "physics/conductor.hpp"
+
+namespace pinfold {
+namespace {
+
+/// Effective permittivity along an insulated wire beside its return; from memory.
+constexpr double lead_permittivity = 1.8;
+
+/// The parts of a half's way that have a length of their own.
+struct HalfWay {
+    std::optional<Picoseconds> delay;
+    std::set<std::string> boards_with_length;
+    std::vector<ContactRef> contacts;
+};
+
+HalfWay way_of(const Design& design, const Wiring& wiring, const Pass& pass) {
+    HalfWay way;
+    const auto add = [&](Picoseconds time) {
+        way.delay = way.delay.value_or(Picoseconds(0.0)) + time;
+    };
+    std::optional<ContactRef> before;
+    for (const Point point : pass.hops) {
+        const std::optional<ContactRef> here = wiring.contact_at(point);
+        if (here && before) {
+            const std::optional<std::size_t> net = design.contact(*here).net;
+            const Board& board = design.boards[here->port.board];
+            const bool same_net =
+                net && before->port.board == here->port.board && design.contact(*before).net == net;
+            if (same_net && board.nets[*net].length) {
+                add(delay_along(*board.nets[*net].length, board.permittivity));
+                way.boards_with_length.insert(board.name);
+                way.contacts.push_back(*here);
+            }
+            for (const Lead& lead : design.leads) {
+                const bool is_way = (lead.from == *before && lead.to == *here) ||
+                                    (lead.to == *before && lead.from == *here);
+                if (is_way) add(delay_along(lead.length, lead_permittivity));
+            }
+        }
+        before = here;
+    }
+    return way;
+}
+
+struct HalfPasses {
+    const Pass* plus = nullptr;
+    const Pass* minus = nullptr;
+};
+
+std::optional<double> limit_ps(const std::optional<Picoseconds>& time,
+                               const std::optional<UnitIntervals>& bits, GigabitsPerSecond rate) {
+    if (time) return time->value();
+    if (bits) return bits->value() * 1000.0 / rate.value();
+    return std::nullopt;
+}
+
+class SkewCheck {
+public:
+    SkewCheck(const Design& design, const Wiring& wiring)
+        : design_(design), delays_(pair_delays(design, wiring)) {}
+
+    Findings find() {
+        for (std::size_t c = 0; c < design_.carries.size(); ++c) check_carry(c);
+        return std::move(findings_);
+    }
+
+private:
+    void add(Severity severity, const char* rule, std::string text, const Mark& at,
+             std::vector<std::string> places) {
+        findings_.push_back({severity, rule, std::move(text), at, {}, std::move(places), {}});
+    }
+
+    void check_carry(std::size_t c) {
+        const Carry& carry = design_.carries[c];
+        if (carry.interface.empty()) return;
+        const Interface& interface = design_.interfaces.at(carry.interface);
+        if (interface.limits.empty()) return;
+        if (!carry.rate) {
+            add(Severity::note, "rate-missing",
+                fmt::format("'{}' states no rate, so no limit was applied; give 'rate'",
+                            carry.name),
+                carry.at, {carry.name});
+            return;
+        }
+        const Limit* limit = interface.limit_at(*carry.rate);
+        if (!limit) {
+            add(Severity::warning, "rate-unlisted",
+                fmt::format("{} has limits up to {:g} Gbit/s, not for {:g} Gbit/s", interface.id,
+                            interface.limits.back().up_to.value(), carry.rate->value()),
+                carry.at, {carry.name});
+            return;
+        }
+        for (const PairDelay& pair : delays_) {
+            if (pair.carry == c) check_pair(pair, *limit, *carry.rate);
+        }
+        check_between(c, *limit, *carry.rate);
+    }
+
+    void check_pair(const PairDelay& pair, const Limit& limit, GigabitsPerSecond rate) {
+        if (pair.incomplete) {
+            add(Severity::note, "length-missing",
+                fmt::format("pair {} has a length for one half only on some board", pair.name),
+                pair.at, {pair.name});
+            return;
+        }
+        const auto most = limit_ps(limit.skew_in_pair, limit.skew_in_pair_bits, rate);
+        if (!pair.plus || !pair.minus || !most) return;
+        const double skew_ps = std::abs((*pair.plus - *pair.minus).value());
+        if (skew_ps <= *most) return;
+        add(Severity::error, "skew-in-pair",
+            fmt::format("the halves of pair {} arrive {:.1f} ps apart, the limit at {:g} Gbit/s "
+                        "is {:.1f} ps ({})",
+                        pair.name, skew_ps, rate.value(), *most, limit.source),
+            pair.at, {pair.name});
+    }
+
+    void check_between(std::size_t c, const Limit& limit, GigabitsPerSecond rate) {
+        const auto most = limit_ps(limit.skew_between_pairs, limit.skew_between_pairs_bits, rate);
+        if (!most) return;
+        const PairDelay* early = nullptr;
+        const PairDelay* late = nullptr;
+        for (const PairDelay& pair : delays_) {
+            if (pair.carry != c || pair.incomplete || !pair.plus || !pair.minus) continue;
+            if (!early || mean_ps(pair) < mean_ps(*early)) early = &pair;
+            if (!late || mean_ps(pair) > mean_ps(*late)) late = &pair;
+        }
+        if (!early || mean_ps(*late) - mean_ps(*early) <= *most) return;
+        add(Severity::error, "skew-between-pairs",
+            fmt::format("pair {} arrives {:.1f} ps after pair {}, the limit at {:g} Gbit/s is "
+                        "{:.1f} ps ({})",
+                        late->name, mean_ps(*late) - mean_ps(*early), early->name, rate.value(),
+                        *most, limit.source),
+            late->at, {late->name, early->name});
+    }
+
+    static double mean_ps(const PairDelay& pair) {
+        return 0.5 * (pair.plus->value() + pair.minus->value());
+    }
+
+    const Design& design_;
+    std::vector<PairDelay> delays_;
+    Findings findings_;
+};
+
+}  // namespace
+
+std::vector<PairDelay> pair_delays(const Design& design, const Wiring& wiring) {
+    std::map<std::pair<std::size_t, std::size_t>, HalfPasses> halves;
+    for (const Pass& pass : wiring.passes()) {
+        if (pass.role != Role::pair_half || pass.state != State::good) continue;
+        const Interface* near = design.interface_of(design.port(pass.from.port));
+        const std::size_t pair = *near->signals[pass.signal].pair;
+        HalfPasses& both = halves[{pass.carry, pair}];
+        (near->pairs[pair].plus == pass.signal ? both.plus : both.minus) = &pass;
+    }
+    std::vector<PairDelay> delays;
+    for (const auto& [key, both] : halves) {
+        const Interface* near =
+            design.interface_of(design.port(design.carries[key.first].from));
+        const Pair& pair = near->pairs[key.second];
+        if (!both.plus || !both.minus || pair.kind == PairKind::slow) continue;
+        const HalfWay plus = way_of(design, wiring, *both.plus);
+        const HalfWay minus = way_of(design, wiring, *both.minus);
+        const bool incomplete = plus.boards_with_length != minus.boards_with_length;
+        const Mark at = plus.contacts.empty() ? design.carries[key.first].at
+                                              : design.contact(plus.contacts.front()).at;
+        delays.push_back({pair.name, key.first, plus.delay, minus.delay, incomplete,
+                          plus.contacts, at});
+    }
+    return delays;
+}
+
+Findings check_lengths(const Design& design, const Wiring& wiring) {
+    return SkewCheck(design, wiring).find();
+}
+
+}  // namespace pinfold

@@ -1,0 +1,30 @@
+// Checks on length: skew within pairs and between them, from the lengths the files give.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/finding.hpp"
+#include "design/wiring.hpp"
+
+namespace pinfold {
+
+/// How long a pair's two halves take from port to port, as far as lengths are known. The ribbon is
+/// left out: all its conductors have one length whatever its folds.
+struct PairDelay {
+    std::string name;
+    std::size_t carry = 0;
+    std::optional<Picoseconds> plus, minus;  ///< nothing where no length on the way is known
+    bool incomplete = false;                 ///< one half lacks a length that the other has
+    std::vector<ContactRef> contacts;        ///< on boards, where the lengths were found
+    Mark at;
+};
+
+/// The delays of all data and clock pairs that arrive.
+std::vector<PairDelay> pair_delays(const Design& design, const Wiring& wiring);
+
+/// Finds skew beyond the interface's limit at the promised rate, and says where it could not judge.
+Findings check_lengths(const Design& design, const Wiring& wiring);
+
+}  // namespace pinfold

@@ -1,0 +1,294 @@
+#include "check/mate.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "check/edits.hpp"
+#include "check/seats.hpp"
+#include "design/wiring.hpp"
+
+namespace pinfold {
+namespace {
+
+/// The copper at a contact of a board, or nothing if it is open.
+const Net* net_at(const Design& design, const ContactRef& contact) {
+    const std::optional<std::size_t> net = design.contact(contact).net;
+    return net ? &design.boards[contact.port.board].nets[*net] : nullptr;
+}
+
+/// What a net means in an interface: the signal it bears, or the one its name stands for.
+std::optional<std::size_t> signal_in(const Net& net, const Interface& interface) {
+    if (net.interface == interface.id) return net.signal;
+    return interface.find(net.name);
+}
+
+/// Whether the port a board offers stands for the same end of a crossing interface as another's:
+/// a plug stands for the device it goes into, a receptacle for the one that plugs into it.
+bool stands_for_own_end(const Design& design, const Net& net, std::size_t board) {
+    for (const Port& port : design.boards[board].ports) {
+        if (port.interface == net.interface && !port.ribbon) return port.gender == Gender::plug;
+    }
+    return true;
+}
+
+bool means_same(const Design& design, const ContactRef& a, const ContactRef& b) {
+    const Net* one = net_at(design, a);
+    const Net* other = net_at(design, b);
+    if (!one || !other) return !one && !other;
+    if (one->ground || other->ground) return one->ground && other->ground;
+    const std::string& id = one->interface.empty() ? other->interface : one->interface;
+    const auto interface = design.interfaces.find(id);
+    if (id.empty() || interface == design.interfaces.end()) {
+        return plain_name(one->name) == plain_name(other->name);
+    }
+    const auto signal = signal_in(*one, interface->second);
+    const auto met = signal_in(*other, interface->second);
+    if (!signal || !met) return plain_name(one->name) == plain_name(other->name);
+    const bool crossed = interface->second.crosses() &&
+                         stands_for_own_end(design, *one, a.port.board) ==
+                             stands_for_own_end(design, *other, b.port.board) &&
+                         !one->interface.empty() && !other->interface.empty();
+    return (crossed ? interface->second.counterpart[*signal] : *signal) == *met;
+}
+
+std::string name_at(const Design& design, const ContactRef& contact) {
+    const Net* net = net_at(design, contact);
+    return net ? net->name : std::string{};
+}
+
+/// The map for one order.
+std::vector<MateContact> map_of(const Design& design, PortRef a, PortRef b, Order order) {
+    const int conductors = design.ribbons.front().conductors;
+    const std::size_t contacts_a = design.port(a).contacts.size();
+    const std::size_t contacts_b = design.port(b).contacts.size();
+    std::vector<MateContact> map;
+    for (int n = 1; n <= conductors; ++n) {
+        const ConductorNumber conductor(n);
+        const ContactRef here{a, contact_at_a(conductor).index()};
+        const ContactRef there{b, contact_at_b(conductor, conductors, order).index()};
+        if (here.contact >= contacts_a || there.contact >= contacts_b) continue;
+        map.push_back({here, conductor, there, name_at(design, here), name_at(design, there),
+                       means_same(design, here, there)});
+    }
+    const auto beyond = static_cast<std::size_t>(conductors);
+    for (std::size_t i = beyond; i < contacts_a; ++i) {
+        const ContactRef here{a, i};
+        map.push_back({here, {}, {}, name_at(design, here), {}, !net_at(design, here)});
+    }
+    for (std::size_t i = beyond; i < contacts_b; ++i) {
+        const ContactRef there{b, i};
+        map.push_back({{}, {}, there, {}, name_at(design, there), !net_at(design, there)});
+    }
+    return map;
+}
+
+std::size_t differing(const std::vector<MateContact>& map) {
+    return static_cast<std::size_t>(std::ranges::count(map, false, &MateContact::same));
+}
+
+/// The ports the first ribbon's ends sit in.
+std::pair<PortRef, PortRef> ports_of(const Design& design) {
+    const RibbonEnds ends = ribbon_ends(design).front();
+    return {design.seats[*ends.a].port, design.seats[*ends.b].port};
+}
+
+/// The mating without its findings.
+Mating laid(const Design& design) {
+    const auto [a, b] = ports_of(design);
+    Mating mating;
+    const auto seating = seating_of(design, 0, ribbon_ends(design).front());
+    if (!seating) return mating;
+    mating.touch_a = seating->touch_a;
+    mating.touch_b = seating->touch_b;
+    mating.order = seating->order;
+    if (mating.order == Order::either) {
+        const auto straight = map_of(design, a, b, Order::straight);
+        const auto mirrored = map_of(design, a, b, Order::mirrored);
+        mating.contacts = differing(mirrored) < differing(straight) ? mirrored : straight;
+    } else {
+        mating.contacts = map_of(design, a, b, mating.order);
+    }
+    const bool same = differing(mating.contacts) == 0;
+    mating.mates = mating.touch_a && mating.touch_b && mating.order != Order::either && same;
+    return mating;
+}
+
+class MateFindings {
+public:
+    MateFindings(const Design& design, const Mating& mating)
+        : design_(design), mating_(mating), ports_(ports_of(design)) {}
+
+    Findings find() {
+        const std::size_t wrong = differing(mating_.contacts);
+        if (wrong == 0) return {};
+        const Order other =
+            mating_.order == Order::mirrored ? Order::straight : Order::mirrored;
+        if (differing(map_of(design_, ports_.first, ports_.second, other)) * 3 <= wrong) {
+            add_order();
+        } else if (!add_shift(wrong)) {
+            add_each();
+        }
+        return std::move(findings_);
+    }
+
+private:
+    std::string name_a() const { return name_of(design_, ports_.first); }
+    std::string name_b() const { return name_of(design_, ports_.second); }
+
+    void add(const char* rule, std::string text, const Mark& at, std::vector<Note> notes,
+             std::vector<std::string> repairs) {
+        findings_.push_back({Severity::error, rule, std::move(text), at, std::move(notes),
+                             {name_a(), name_b()}, std::move(repairs)});
+    }
+
+    std::vector<Note> second_port(const char* text) const {
+        return {{design_.port(ports_.second).at, text}};
+    }
+
+    /// Single changes that make the two mate.
+    std::vector<std::string> repairs() const {
+        std::vector<std::string> good;
+        for (const Edit& edit : ribbon_edits(design_, 0, ribbon_ends(design_).front())) {
+            if (laid(edited(design_, edit)).mates) good.push_back(edit.text);
+        }
+        return good;
+    }
+
+    void add_order() {
+        add("order-mirrored",
+            fmt::format("with this ribbon the contacts of {} and {} meet in {} order, but their "
+                        "lists agree in the other one",
+                        name_a(), name_b(), pinfold::name_of(mating_.order)),
+            design_.port(ports_.first).at, second_port("the other list is here"), repairs());
+    }
+
+    bool add_shift(std::size_t wrong) {
+        for (const int shift : {1, -1}) {
+            Design copy = design_;
+            Port& port = copy.boards[ports_.second.board].ports[ports_.second.port];
+            rewire(port, shifted_order(port.contacts.size(), shift));
+            if (differing(laid(copy).contacts) * 3 > wrong) continue;
+            add("order-shifted",
+                fmt::format("the lists of {} and {} are one contact apart", name_a(), name_b()),
+                design_.port(ports_.first).at, second_port("the other list is here"), repairs());
+            return true;
+        }
+        return false;
+    }
+
+    void add_each() {
+        for (std::size_t i = 0; i < mating_.contacts.size(); ++i) {
+            const MateContact& contact = mating_.contacts[i];
+            if (contact.same || told_as_pair(i)) continue;
+            if (const auto twin = exchanged_with(i)) {
+                add_swapped(contact, mating_.contacts[*twin]);
+            } else {
+                add_wrong(contact);
+            }
+        }
+    }
+
+    /// The contact whose signals are this one's the other way round.
+    std::optional<std::size_t> exchanged_with(std::size_t i) const {
+        const MateContact& contact = mating_.contacts[i];
+        for (std::size_t k = 0; k < mating_.contacts.size(); ++k) {
+            const MateContact& other = mating_.contacts[k];
+            if (k == i || other.same || !contact.a || !contact.b || !other.a || !other.b) continue;
+            if (means_same(design_, *contact.a, *other.b) &&
+                means_same(design_, *other.a, *contact.b)) {
+                return k;
+            }
+        }
+        return std::nullopt;
+    }
+
+    bool told_as_pair(std::size_t i) const {
+        const auto twin = exchanged_with(i);
+        return twin && *twin < i;
+    }
+
+    bool is_one_pair(const ContactRef& one, const ContactRef& other) const {
+        const Net* first = net_at(design_, one);
+        const Net* second = net_at(design_, other);
+        if (!first->signal || !second->signal || first->interface != second->interface) {
+            return false;
+        }
+        const Interface& interface = design_.interfaces.at(first->interface);
+        const Signal& half = interface.signals[*first->signal];
+        return half.role == Role::pair_half &&
+               half.pair == interface.signals[*second->signal].pair;
+    }
+
+    void add_swapped(const MateContact& one, const MateContact& other) {
+        const bool halves = is_one_pair(*one.a, *other.a);
+        add(halves ? "pair-swapped" : "signal-wrong",
+            fmt::format("{} and {} are exchanged between contacts {} and {} of {} and contacts "
+                        "{} and {} of {}",
+                        one.signal_a, other.signal_a, one.a->contact + 1, other.a->contact + 1,
+                        name_a(), one.b->contact + 1, other.b->contact + 1, name_b()),
+            design_.contact(*one.a).at, {{design_.contact(*one.b).at, "the other board's list"}},
+            exchange_repairs(one, other));
+    }
+
+    std::vector<std::string> exchange_repairs(const MateContact& one,
+                                              const MateContact& other) const {
+        std::vector<std::string> good;
+        for (const bool first : {true, false}) {
+            const PortRef at = first ? ports_.first : ports_.second;
+            const std::size_t place = (first ? one.a : one.b)->contact;
+            const std::size_t twin = (first ? other.a : other.b)->contact;
+            Design copy = design_;
+            Port& port = copy.boards[at.board].ports[at.port];
+            std::swap(port.contacts[place].net, port.contacts[twin].net);
+            const std::size_t left = differing(laid(copy).contacts);
+            if (left + 2 == differing(mating_.contacts)) {
+                good.push_back(fmt::format("exchange {} and {} in the list of {}", one.signal_a,
+                                           other.signal_a, name_of(design_, at)));
+            }
+        }
+        return good;
+    }
+
+    void add_wrong(const MateContact& contact) {
+        const auto told = [&](const std::optional<ContactRef>& place, const std::string& signal) {
+            return place ? fmt::format("{} ({})", name_of(design_, *place),
+                                       signal.empty() ? "open" : signal)
+                         : std::string("no contact");
+        };
+        const ContactRef& mark = contact.a ? *contact.a : *contact.b;
+        std::vector<Note> notes;
+        if (contact.a && contact.b) {
+            notes.push_back({design_.contact(*contact.b).at, "the other board's list"});
+        }
+        const bool open = contact.signal_a.empty() || contact.signal_b.empty();
+        add(open ? "signal-open" : "signal-wrong",
+            fmt::format("{} meets {}", told(contact.a, contact.signal_a),
+                        told(contact.b, contact.signal_b)),
+            design_.contact(mark).at, std::move(notes), {});
+    }
+
+    const Design& design_;
+    const Mating& mating_;
+    std::pair<PortRef, PortRef> ports_;
+    Findings findings_;
+};
+
+}  // namespace
+
+Mating mate(const Design& design) {
+    const Wiring wiring = trace(design);
+    Mating mating = laid(design);
+    mating.findings = check_fits(design, wiring);
+    Findings touch = check_touch(design, wiring);
+    std::ranges::move(touch, std::back_inserter(mating.findings));
+    if (!mating.contacts.empty()) {
+        Findings wrong = MateFindings(design, mating).find();
+        std::ranges::move(wrong, std::back_inserter(mating.findings));
+    }
+    mating.mates = mating.mates && !has_errors(mating.findings);
+    sort_by_severity(mating.findings);
+    return mating;
+}
+
+}  // namespace pinfold

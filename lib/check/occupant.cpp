@@ -1,0 +1,75 @@
+#include "check/occupant.hpp"
+
+#include <fmt/format.h>
+
+
+namespace pinfold {
+namespace {
+
+Occupant::Kind kind_of(Role role) {
+    switch (role) {
+        case Role::ground:
+        case Role::pair_shield: return Occupant::Kind::ground;
+        case Role::supply: return Occupant::Kind::supply;
+        case Role::pair_half: return Occupant::Kind::pair_half;
+        default: return Occupant::Kind::single;
+    }
+}
+
+/// What the promise that runs in the conductor says of it.
+void fill_from_promise(const Design& design, Occupant& occupant) {
+    const Carry& carry = design.carries[occupant.wire->carry];
+    const Interface* interface = design.interface_of(design.port(carry.from));
+    const Signal& signal = interface->signals[occupant.wire->signal];
+    occupant.kind = kind_of(signal.role);
+    occupant.name = occupant.kind == Occupant::Kind::ground ? "GND" : signal.name;
+    occupant.clock = signal.clock;
+    occupant.withstands = signal.withstands;
+    if (signal.role != Role::pair_half) return;
+    const Pair& pair = interface->pairs[*signal.pair];
+    occupant.pair = signal.pair;
+    occupant.clock = pair.kind == PairKind::clock;
+    occupant.fast = pair.kind != PairKind::slow;
+}
+
+/// Without a promise, the board's net has the word.
+void fill_from_net(const Design& design, const ContactRef& contact, Occupant& occupant) {
+    const PortContact& there = design.contact(contact);
+    if (const Signal* signal = design.signal_of(contact)) {
+        occupant.kind = kind_of(signal->role);
+        occupant.name = signal->name;
+    } else if (there.net) {
+        const Net& net = design.boards[contact.port.board].nets[*there.net];
+        occupant.kind = net.ground ? Occupant::Kind::ground : Occupant::Kind::single;
+        occupant.name = net.name;
+    }
+}
+
+}  // namespace
+
+std::vector<Occupant> occupants(const Design& design, const Wiring& wiring, std::size_t ribbon) {
+    std::vector<Occupant> row;
+    for (int n = 1; n <= design.ribbons[ribbon].conductors; ++n) {
+        Occupant occupant;
+        occupant.conductor = ConductorNumber(n);
+        occupant.at = design.ribbons[ribbon].at;
+        occupant.piece = wiring.piece_of(wiring.point_of(ribbon, End::a, occupant.conductor));
+        occupant.wire = wiring.wire_in(occupant.piece);
+        if (occupant.wire) fill_from_promise(design, occupant);
+        for (const End end : {End::b, End::a}) {
+            const auto contact = wiring.contact_of(design, ribbon, end, occupant.conductor);
+            if (!contact) continue;
+            const bool says = design.contact(*contact).net.has_value();
+            if (says || end == End::a) occupant.at = design.contact(*contact).at;
+            if (!occupant.wire) fill_from_net(design, *contact, occupant);
+        }
+        row.push_back(std::move(occupant));
+    }
+    return row;
+}
+
+std::string name_of(const Design& design, std::size_t ribbon, ConductorNumber conductor) {
+    return fmt::format("{}.{}", design.ribbons[ribbon].name, conductor.number());
+}
+
+}  // namespace pinfold
