@@ -13,8 +13,7 @@ namespace {
 const Words<Hand> hand_words{{"left", Hand::left}, {"right", Hand::right}};
 
 /// "hdmi-a plug" is a connector and a gender.
-void read_connector_words(const std::string& text, const Mark& at, Port& port,
-                          ReaderDesk& desk) {
+void read_connector_words(const std::string& text, const Mark& at, Port& port, ReaderDesk& desk) {
     const std::size_t blank = text.find(' ');
     const std::string gender = blank == std::string::npos ? "" : text.substr(blank + 1);
     if (gender != "plug" && gender != "receptacle") {
@@ -152,8 +151,7 @@ void make_pads(Fields& fields, Port& port, ReaderDesk& desk) {
         return;
     }
     for (std::size_t n = 1; n <= pads->items.size(); ++n) {
-        port.contacts.push_back(
-            {std::to_string(n), {}, {}, {}, false, pads->items[n - 1].at});
+        port.contacts.push_back({std::to_string(n), {}, {}, {}, false, pads->items[n - 1].at});
     }
 }
 
@@ -219,8 +217,8 @@ WrittenPort read_port(const Yaml::Entry& entry, bool on_device, ReaderDesk& desk
     if (fields.has("receptacle")) read_receptacle(fields, port, desk);
     if (fields.has("pads")) make_pads(fields, port, desk);
     if (!fields.has("connector") && !fields.has("receptacle") && !fields.has("pads")) {
-        complain(desk.findings, "port-kind",
-                 "a port needs 'connector', 'receptacle' or 'pads'", entry.at);
+        complain(desk.findings, "port-kind", "a port needs 'connector', 'receptacle' or 'pads'",
+                 entry.at);
     }
     if (on_device) {
         read_device_signals(fields, written, desk);

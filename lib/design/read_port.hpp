@@ -21,7 +21,7 @@ struct ReaderDesk {
 /// A port as written, its copper not yet resolved.
 struct WrittenPort {
     Port port;
-    std::vector<std::pair<std::string, Mark>> wired;  ///< what each contact is wired to, if listed
+    std::vector<std::pair<std::string, Mark>> wired;   ///< what each contact is wired to, if listed
     std::optional<std::pair<std::string, Mark>> like;  ///< the port whose signals it is joined to
 };
 

@@ -283,7 +283,7 @@ private:
         if (is_ground(promise.role) && only_grounds_[piece]) return arrive_at_ground(from, pass);
         bool right = false;
         bool half = false;
-        bool foreign = false;
+        std::optional<ContactRef> foreign;
         bool shorted = false;
         for (const ContactRef& met : wiring_.device_contacts(piece)) {
             const Meeting meeting = meet(design_, promise, met);
@@ -296,7 +296,9 @@ private:
             if (better || !pass.reached) pass.reached = met;
             right = right || meeting == Meeting::wanted;
             half = half || meeting == Meeting::other_half;
-            foreign = foreign || meeting == Meeting::other_half || meeting == Meeting::other;
+            if (meeting == Meeting::wanted) continue;
+            if (foreign && !are_alike(*foreign, met)) shorted = true;
+            foreign = met;
         }
         if (shorted && wiring_.joined(from, wiring_.point_of(promise.to))) {
             pass.reached = promise.to;
@@ -310,6 +312,14 @@ private:
         } else {
             pass.state = half && other_half_comes_here(promise) ? State::swapped : State::wrong;
         }
+    }
+
+    /// Whether two contacts bear one signal; all grounds are alike.
+    bool are_alike(const ContactRef& one, const ContactRef& other) const {
+        const Signal* here = design_.signal_of(one);
+        const Signal* there = design_.signal_of(other);
+        if (!here || !there) return false;
+        return here == there || (is_ground(here->role) && is_ground(there->role));
     }
 
     /// A ground among grounds arrives if the very contact that waits for it is on its piece: that

@@ -57,6 +57,7 @@ export function designs() {
 /** The boards of a design, which the program lists when it is asked for one that is not there. */
 export function boards(design) {
     const said = pinfold('netlist', design, '--board', '?').stderr;
-    const list = /its boards: (.*) \[board-unknown\]/.exec(said)?.[1] ?? 'none';
-    return list === 'none' ? [] : list.split(', ');
+    const list = /its boards: (.*) \[board-unknown\]/.exec(said)?.[1];
+    expect(list, `${design}: no list of boards but: ${said.split('\n')[0]}`);
+    return list && list !== 'none' ? list.split(', ') : [];
 }

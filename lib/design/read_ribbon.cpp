@@ -1,0 +1,95 @@
+#include "design/read_ribbon.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
+#include "base/spelling.hpp"
+#include "design/words.hpp"
+
+namespace pinfold {
+namespace {
+
+const RibbonType* use_ribbon_type(const Ribbon& ribbon, Fields& fields, ReaderDesk& desk) {
+    if (ribbon.type.empty()) return nullptr;
+    try {
+        const RibbonType& type = desk.library.ribbon(ribbon.type, fields.at("type"));
+        if (!type.conductors.holds(ribbon.conductors)) {
+            complain(desk.findings, "conductors-made",
+                     fmt::format("{} is made with {} to {} conductors, not {}", type.id,
+                                 type.conductors.least, type.conductors.most, ribbon.conductors),
+                     fields.at("conductors"));
+        }
+        return &desk.design.ribbon_types.try_emplace(type.id, type).first->second;
+    } catch (const InputError& error) {
+        take(desk.findings, error);
+        return nullptr;
+    }
+}
+
+void read_lay(Fields& fields, Ribbon& ribbon, ReaderDesk& desk) {
+    const bool has_lay = fields.has("lay");
+    Lay lay;
+    for (const Yaml& item : fields.list("lay")) {
+        const std::string text = text_of(item, "a step of the lay", desk.findings);
+        const auto word =
+            std::ranges::find(turn_words(), text, &std::pair<std::string, Turn>::first);
+        if (word != turn_words().end()) {
+            lay.turns.push_back(word->second);
+            continue;
+        }
+        std::vector<std::string> known;
+        for (const auto& [name, turn] : turn_words()) known.push_back(name);
+        complain(desk.findings, "yaml-word",
+                 fmt::format("a step of the lay is one of: {}; not '{}'{}", fmt::join(known, ", "),
+                             text, did_you_mean(text, known)),
+                 item.at);
+    }
+    if (const Yaml* faces = fields.any("faces")) {
+        Fields both(*faces, desk.findings);
+        lay.face_a = *both.word_or<Facing>("a", level_words(), Facing::up);
+        lay.face_b = *both.word_or<Facing>("b", facing_words(), Facing::up);
+        both.done();
+        if (!has_lay) {
+            complain(desk.findings, "lay-missing",
+                     "'faces' says how the boards lie; say in 'lay' how the ribbon runs, such "
+                     "as [straight]",
+                     faces->at);
+        }
+    }
+    if (!has_lay) return;
+    if (!can_lie(lay)) {
+        complain(desk.findings, "lay-on-edge",
+                 fmt::format("a ribbon with this lay arrives on edge at a board that faces {}; "
+                             "change the lay or 'faces'",
+                             name_of(lay.face_b)),
+                 fields.at(fields.has("faces") ? "faces" : "lay"));
+        return;
+    }
+    ribbon.lay = std::move(lay);
+}
+
+}  // namespace
+
+Ribbon read_ribbon(const Yaml::Entry& entry, ReaderDesk& desk) {
+    Ribbon ribbon;
+    ribbon.name = entry.key;
+    ribbon.at = entry.at;
+    Fields fields(entry.value, desk.findings);
+    ribbon.type = fields.text("type");
+    ribbon.conductors = fields.whole("conductors", 1);
+    ribbon.length = fields.quantity<Millimetres>("length").value_or(Millimetres{});
+    ribbon.thickness = fields.maybe<Millimetres>("thickness");
+    const RibbonType* type = use_ribbon_type(ribbon, fields, desk);
+    if (type && type->kind == RibbonKind::round) {
+        ribbon.turned_socket = fields.word<bool>("sockets", socket_words()).value_or(false);
+    } else {
+        ribbon.copper = fields.word<Copper>("copper", copper_words()).value_or(Copper::same_side);
+        read_lay(fields, ribbon, desk);
+    }
+    fields.done();
+    return ribbon;
+}
+
+}  // namespace pinfold

@@ -1,0 +1,150 @@
+// How fast designs are traced, checked and read: contacts per second and growth.
+//
+//     trace                        times every assembly from 10^3 to 10^6 contacts
+//     trace --edges FILE CONTACTS  writes one assembly as a graph, and times its tracing
+#include <fmt/format.h>
+#include <fmt/os.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <cstdio>
+
+#include "assembly.hpp"
+#include "check/check.hpp"
+
+namespace pinfold::bench {
+namespace {
+
+/// Seconds of the fastest of some runs; the others were disturbed.
+template <class Work>
+double fastest(std::size_t runs, const Work& work) {
+    double best = HUGE_VAL;
+    for (std::size_t i = 0; i < runs; ++i) {
+        const auto start = std::chrono::steady_clock::now();
+        work();
+        const std::chrono::duration<double> taken = std::chrono::steady_clock::now() - start;
+        best = std::min(best, taken.count());
+    }
+    return best;
+}
+
+std::size_t runs_for(std::size_t contacts) { return contacts < 300'000 ? 7 : 3; }
+
+std::size_t good_passes(const Wiring& wiring) {
+    return static_cast<std::size_t>(
+        std::ranges::count(wiring.passes(), State::good, &Pass::state));
+}
+
+void require_clean(const Design& design) {
+    const Verdict verdict = check_design(design);
+    if (verdict.clean() && good_passes(verdict.wiring) == verdict.wiring.passes().size()) return;
+    fmt::print(stderr, "trace: the generated design is not clean\n");
+    std::exit(1);
+}
+
+/// One kind of assembly, and how many units of it have a number of contacts.
+struct Kind {
+    const char* name;
+    Design (*make)(std::size_t units, Library& library);
+    std::size_t contacts_per_unit;
+};
+constexpr Kind kinds[] = {{"links apart", links_apart, 116},
+                          {"links on one board, one ground", links_on_one_board, 116},
+                          {"links in a row", links_in_a_row, 40}};
+constexpr std::size_t sizes[] = {1'000, 10'000, 100'000, 1'000'000};
+
+Design assembly(const Kind& kind, std::size_t contacts, Library& library) {
+    return kind.make(std::max<std::size_t>(1, contacts / kind.contacts_per_unit), library);
+}
+
+/// What one size took, to tell the growth to the next: 1 is linear.
+struct Row {
+    double contacts = 0.0;
+    double trace_seconds = 0.0;
+    double check_seconds = 0.0;
+};
+
+std::string growth(double contacts, double seconds, double contacts_before, double seconds_before) {
+    if (contacts_before == 0.0) return "-";
+    return fmt::format("{:.2f}", std::log(seconds / seconds_before) /
+                                     std::log(contacts / contacts_before));
+}
+
+void time_kind(const Kind& kind, Library& library) {
+    fmt::print("\n{}\n{:>10} {:>12} {:>14} {:>8} {:>12} {:>14} {:>8}\n", kind.name, "contacts",
+               "trace [s]", "contacts/s", "growth", "check [s]", "contacts/s", "growth");
+    Row before;
+    for (const std::size_t size : sizes) {
+        const Design design = assembly(kind, size, library);
+        require_clean(design);
+        const std::size_t contacts = contacts_of(design);
+        const std::size_t runs = runs_for(contacts);
+        const Row row{static_cast<double>(contacts), fastest(runs, [&] { trace(design); }),
+                      fastest(runs, [&] { check_design(design); })};
+        fmt::print("{:>10} {:>12.6f} {:>14.0f} {:>8} {:>12.6f} {:>14.0f} {:>8}\n", contacts,
+                   row.trace_seconds, row.contacts / row.trace_seconds,
+                   growth(row.contacts, row.trace_seconds, before.contacts, before.trace_seconds),
+                   row.check_seconds, row.contacts / row.check_seconds,
+                   growth(row.contacts, row.check_seconds, before.contacts, before.check_seconds));
+        std::fflush(stdout);
+        before = row;
+    }
+}
+
+/// Reading, up to the largest file that is read at all.
+void time_reading(Library& library) {
+    fmt::print("\nreading a design file\n{:>10} {:>10} {:>12} {:>14} {:>8}\n", "contacts", "bytes",
+               "read [s]", "contacts/s", "growth");
+    const double bytes_per_link = static_cast<double>(design_text(1000, false).size()) / 1000.0;
+    const auto most =
+        static_cast<std::size_t>(0.98 * static_cast<double>(largest_input_bytes) / bytes_per_link);
+    double contacts_before = 0.0;
+    double seconds_before = 0.0;
+    for (const std::size_t links : {most / 1000, most / 100, most / 10, most}) {
+        const auto source = design_source(links, false);
+        const auto contacts = static_cast<double>(contacts_of(read_design(source, {}, library)));
+        const double seconds = fastest(links < most ? 5 : 2,
+                                       [&] { read_design(source, {}, library); });
+        fmt::print("{:>10.0f} {:>10} {:>12.6f} {:>14.0f} {:>8}\n", contacts, source->text.size(),
+                   seconds, contacts / seconds,
+                   growth(contacts, seconds, contacts_before, seconds_before));
+        contacts_before = contacts;
+        seconds_before = seconds;
+    }
+}
+
+/// The graph as text: `points N`, one `edge A B` per link, one `promise A B` per promised signal;
+/// on stdout how long we take, and the answers for the other program to agree with.
+void write_edges(const char* file, std::size_t contacts, Library& library) {
+    const Design design = assembly(kinds[0], contacts, library);
+    const Wiring wiring = trace(design);
+    auto out = fmt::output_file(file);
+    out.print("points {}\n", wiring.points());
+    for (const Link& link : wiring.links()) out.print("edge {} {}\n", link.one, link.other);
+    for (const Pass& pass : wiring.passes()) {
+        out.print("promise {} {}\n", wiring.point_of(pass.from), wiring.point_of(pass.to));
+    }
+    const double seconds = fastest(runs_for(contacts), [&] { trace(design); });
+    fmt::print("contacts {} pieces {} arrived {} seconds {:.6f}\n", contacts_of(design),
+               wiring.pieces(), good_passes(wiring), seconds);
+}
+
+}  // namespace
+}  // namespace pinfold::bench
+
+int main(int argc, char** argv) {
+    using namespace pinfold;
+    const std::vector<std::string> words(argv + 1, argv + argc);
+    Library library({std::filesystem::path(PINFOLD_ROOT) / "pinmaps"});
+    if (words.size() == 3 && words[0] == "--edges") {
+        bench::write_edges(words[1].c_str(), std::stoul(words[2]), library);
+    } else if (words.empty()) {
+        for (const bench::Kind& kind : bench::kinds) bench::time_kind(kind, library);
+        bench::time_reading(library);
+    } else {
+        fmt::print(stderr, "usage: trace [--edges FILE CONTACTS]\n");
+        return 2;
+    }
+    return 0;
+}
