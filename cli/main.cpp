@@ -29,10 +29,16 @@ void settle_streams() {
     }
 }
 
-/// --pinmaps may be repeated, but each takes one folder: it must not swallow the design after it.
-void take_one_folder(CLI::App& command) {
-    CLI::Option* pinmaps = command.get_option_no_throw("--pinmaps");
-    if (pinmaps) pinmaps->type_name("DIR")->allow_extra_args(false);
+/// Options that several commands have read the same in each. --pinmaps may be repeated, but each
+/// takes one folder: it must not swallow the design after it.
+void settle_shared_options(CLI::App& command) {
+    if (CLI::Option* output = command.get_option_no_throw("--output")) {
+        output->type_name("FILE")->description("Write to this file; - is the terminal");
+    }
+    if (CLI::Option* pinmaps = command.get_option_no_throw("--pinmaps")) {
+        pinmaps->type_name("DIR")->expected(1)->take_all();
+        pinmaps->description("Folder of your own pin maps; may be repeated");
+    }
 }
 
 void add_commands(CLI::App& app, int& exit_code) {
@@ -46,7 +52,7 @@ void add_commands(CLI::App& app, int& exit_code) {
     add_pinmap(app, exit_code);
     add_explain(app, exit_code);
     app.require_subcommand(1);
-    for (CLI::App* command : app.get_subcommands({})) take_one_folder(*command);
+    for (CLI::App* command : app.get_subcommands({})) settle_shared_options(*command);
 }
 
 /// Help and version go to standard output, everything else is a misuse.

@@ -39,10 +39,11 @@ struct Options {
     const std::string what =
         is_device ? fmt::format("'{}' is a device; a netlist is made of a board of your own", name)
                   : fmt::format("this design has no board '{}'", name);
-    throw InputError({{Severity::error, is_device ? "board-device" : "board-unknown",
-                       fmt::format("{}{}; its boards: {}", what, did_you_mean(name, boards),
-                                   boards.empty() ? "none" : fmt::format("{}", fmt::join(boards, ", "))),
-                       at}});
+    throw InputError(
+        {{Severity::error, is_device ? "board-device" : "board-unknown",
+          fmt::format("{}{}; its boards: {}", what, did_you_mean(name, boards),
+                      boards.empty() ? "none" : fmt::format("{}", fmt::join(boards, ", "))),
+          at}});
 }
 
 std::size_t find_board(const Design& design, const std::string& name) {

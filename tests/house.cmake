@@ -49,7 +49,7 @@ endfunction()
 
 only_in("base/yaml.cpp" "yaml-cpp/")
 only_in("(exchange|document)/[a-z_]+[.][ch]pp" "pugixml")
-only_in("exchange/[a-z_]+[.]cpp" "nlohmann/")
+only_in("exchange/[a-z_]+[.]cpp" "nlohmann/json.hpp")
 only_in("base/mark.cpp" "<fstream>|ifstream|fopen")
 only_in("pinmap/read_[a-z]+[.]cpp|pinmap/place.hpp|design/lay.cpp" "ContactNumber[({]")
 only_in("nowhere" "CLI/")

@@ -47,8 +47,18 @@ Fields::Fields(const Yaml& map, Findings& findings) : map_(map), findings_(findi
     }
 }
 
-const Yaml* Fields::take(const std::string& key, Yaml::Kind kind, const char* wanted) {
+bool Fields::has(const std::string& key) {
+    if (std::ranges::find(known_, key) == known_.end()) known_.push_back(key);
+    return map_.find(key) != nullptr;
+}
+
+void Fields::ask(const std::string& key) {
     asked_.push_back(key);
+    if (std::ranges::find(known_, key) == known_.end()) known_.push_back(key);
+}
+
+const Yaml* Fields::take(const std::string& key, Yaml::Kind kind, const char* wanted) {
+    ask(key);
     const auto entry = std::ranges::find(map_.entries, key, &Yaml::Entry::key);
     if (entry == map_.entries.end()) return nullptr;
     if (entry->value.kind != kind) {
@@ -59,7 +69,7 @@ const Yaml* Fields::take(const std::string& key, Yaml::Kind kind, const char* wa
 }
 
 void Fields::missing(const std::string& key) {
-    asked_.push_back(key);
+    ask(key);
     if (map_.kind != Yaml::Kind::map) return;
     complain(findings_, "yaml-field-missing", fmt::format("'{}' is missing", key), map_.at);
 }
@@ -158,7 +168,7 @@ std::vector<std::string> Fields::texts(const std::string& key) {
 }
 
 const Yaml* Fields::any(const std::string& key) {
-    asked_.push_back(key);
+    ask(key);
     return map_.find(key);
 }
 
@@ -172,7 +182,7 @@ void Fields::done() {
         if (std::ranges::find(asked_, entry.key) != asked_.end()) continue;
         complain(findings_, "yaml-field-unknown",
                  fmt::format("unknown field '{}'{}; this map takes: {}", entry.key,
-                             did_you_mean(entry.key, asked_), fmt::join(asked_, ", ")),
+                             did_you_mean(entry.key, known_), fmt::join(known_, ", ")),
                  entry.at);
     }
 }

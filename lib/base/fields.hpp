@@ -37,7 +37,7 @@ public:
 
     /// The opening field of every file, such as `pinfold-board: 1`; only version 1 is known.
     void version(const std::string& key);
-    bool has(const std::string& key) const { return map_.find(key) != nullptr; }
+    bool has(const std::string& key);
     std::string text(const std::string& key);  ///< never empty without a finding
     std::string text_or(const std::string& key, std::string fallback);
     int whole(const std::string& key, int least);
@@ -95,13 +95,15 @@ public:
 private:
     const Yaml* take(const std::string& key, Yaml::Kind kind, const char* wanted);
     std::optional<double> number(const std::string& key, const Dimension& dimension);
+    void ask(const std::string& key);
     void missing(const std::string& key);
     void unknown_word(const std::string& key, const Yaml& value,
                       const std::vector<std::string>& known);
 
     const Yaml& map_;
     Findings& findings_;
-    std::vector<std::string> asked_;
+    std::vector<std::string> asked_;  ///< fields that were read
+    std::vector<std::string> known_;  ///< fields that were read or looked for, each once
 };
 
 /// A scalar that stands alone, as in a list of texts; empty with a finding for anything else.

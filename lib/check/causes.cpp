@@ -7,6 +7,7 @@
 #include <map>
 
 #include "check/hypothesis.hpp"
+#include "check/ribbon_order.hpp"
 #include "check/single_faults.hpp"
 #include "design/promise.hpp"
 
@@ -31,6 +32,16 @@ std::set<PassKey> without(const std::set<PassKey>& all, const std::set<PassKey>&
     return rest;
 }
 
+/// Errors in the order of the conductors: a repair that splits a pair is none.
+std::ptrdiff_t order_errors(const Design& design, const Wiring& wiring) {
+    std::ptrdiff_t count = 0;
+    for (std::size_t r = 0; r < design.ribbons.size(); ++r) {
+        count += std::ranges::count(check_ribbon_order(design, wiring, r), Severity::error,
+                                    &Finding::severity);
+    }
+    return count;
+}
+
 bool touches_everywhere(const Design& design, const Wiring& wiring) {
     for (std::size_t r = 0; r < design.ribbons.size(); ++r) {
         const std::optional<Seating>& seating = wiring.seating_of(r);
@@ -45,7 +56,7 @@ public:
         : design_(design), wiring_(wiring), failing_(failing(wiring)) {}
 
     Findings find() {
-        lift_untouched_ribbons();
+        lift_misfits();
         if (contacts_of(design_) <= most_contacts_to_try) {
             while (!failing_.empty() && explain_by_hypothesis()) {
             }
@@ -55,11 +66,25 @@ public:
     }
 
 private:
-    /// A ribbon that does not touch is told elsewhere; what it would do if it did is told here.
-    void lift_untouched_ribbons() {
-        if (touches_everywhere(design_, wiring_)) return;
-        for (Ribbon& ribbon : design_.ribbons) ribbon.lay.reset();
-        retrace();
+    /// A ribbon that does not touch or is too narrow is told elsewhere; what it would do if it did
+    /// touch and fit is told here.
+    void lift_misfits() {
+        const bool away = !touches_everywhere(design_, wiring_);
+        bool lifted = away;
+        for (std::size_t r = 0; r < design_.ribbons.size(); ++r) {
+            Ribbon& ribbon = design_.ribbons[r];
+            const RibbonEnds& ends = wiring_.ends_of(r);
+            if (away) ribbon.lay.reset();
+            if (!ends.a || !ends.b) continue;
+            const auto room = static_cast<int>(std::min(contacts_at(*ends.a), contacts_at(*ends.b)));
+            lifted = lifted || room > ribbon.conductors;
+            ribbon.conductors = std::max(ribbon.conductors, room);
+        }
+        if (lifted) retrace();
+    }
+
+    std::size_t contacts_at(std::size_t seat) const {
+        return design_.port(design_.seats[seat].port).contacts.size();
     }
 
     void retrace() {
@@ -67,48 +92,49 @@ private:
         failing_ = failing(wiring_);
     }
 
-    /// What a change mends, if it breaks nothing; an empty set if it breaks something.
-    std::set<PassKey> mended_by(const Edit& edit) {
-        if (++trials_ > most_trials) return {};
-        const std::set<PassKey> still = failing(trace(edited(design_, edit)));
-        if (!without(still, failing_).empty()) return {};
-        return without(failing_, still);
+    /// What still fails after a change.
+    std::set<PassKey> left_by(const Edit& edit) {
+        if (++trials_ > most_trials) return failing_;
+        return failing(trace(edited(design_, edit)));
     }
 
-    /// Finds the guess that mends most, tells it, and goes on as if it had been undone.
+    /// Finds the guess that leaves least failing, tells it, and goes on as if it had been undone.
+    ///
+    /// A signal that arrives by accident of two faults, such as a half of a swapped pair in a list
+    /// one place off, may fail once one of them is undone: it is told with the other one.
     bool explain_by_hypothesis() {
         std::vector<Hypothesis> guesses = hypotheses(design_, wiring_);
         const Hypothesis* best = nullptr;
-        std::set<PassKey> mended;
+        std::set<PassKey> left = failing_;
         for (const Hypothesis& guess : guesses) {
-            std::set<PassKey> now = mended_by(guess.undo);
-            if (now.size() <= mended.size()) continue;
+            std::set<PassKey> now = left_by(guess.undo);
+            if (now.size() >= left.size()) continue;
             best = &guess;
-            mended = std::move(now);
+            left = std::move(now);
         }
         const std::size_t enough = std::max<std::size_t>(3, failing_.size() / 2);
-        if (!best || mended.size() < enough) return false;
+        if (!best || failing_.size() - left.size() < enough) return false;
 
         Finding finding = best->finding;
-        finding.repairs = repairs(best->repairs, mended);
+        finding.repairs = repairs(best->repairs, left);
         findings_.push_back(std::move(finding));
         design_ = edited(design_, best->undo);
         retrace();
         return true;
     }
 
+    /// The changes after which nothing fails that is not `left`, and which split no pair.
     std::vector<std::string> repairs(const std::vector<Edit>& edits,
-                                     const std::set<PassKey>& broken) {
+                                     const std::set<PassKey>& left) {
         std::vector<std::string> good;
+        const std::ptrdiff_t errors = edits.empty() ? 0 : order_errors(design_, wiring_);
         for (const Edit& edit : edits) {
             if (++trials_ > most_trials) break;
             const Design copy = edited(design_, edit);
             const Wiring traced = trace(copy);
-            const std::set<PassKey> still = failing(traced);
-            const bool mends = std::ranges::includes(without(failing_, still), broken);
-            if (mends && without(still, failing_).empty() && touches_everywhere(copy, traced)) {
-                good.push_back(edit.text);
-            }
+            if (!std::ranges::includes(left, failing(traced))) continue;
+            if (!touches_everywhere(copy, traced) || order_errors(copy, traced) > errors) continue;
+            good.push_back(edit.text);
         }
         return good;
     }
@@ -117,7 +143,7 @@ private:
         if (failing_.empty()) return;
         for (SingleFault& fault : single_faults(design_, wiring_)) {
             const std::set<PassKey> broken(fault.passes.begin(), fault.passes.end());
-            fault.finding.repairs = repairs(fault.repairs, broken);
+            fault.finding.repairs = repairs(fault.repairs, without(failing_, broken));
             findings_.push_back(std::move(fault.finding));
         }
     }
@@ -132,6 +158,9 @@ private:
 }  // namespace
 
 Findings check_promises(const Design& design, const Wiring& wiring) {
+    const bool all_arrive =
+        std::ranges::all_of(wiring.passes(), [](const Pass& p) { return p.state == State::good; });
+    if (all_arrive && touches_everywhere(design, wiring)) return {};
     return CauseFinder(design, wiring).find();
 }
 
@@ -139,11 +168,19 @@ std::vector<std::string> touch_repairs(const Design& design, std::size_t ribbon,
                                        const RibbonEnds& ends) {
     std::vector<std::string> good;
     if (contacts_of(design) > most_contacts_to_try) return good;
+    Design others = design;  // ribbons that do not touch either have repairs of their own
+    for (std::size_t r = 0; r < others.ribbons.size(); ++r) {
+        if (r != ribbon) others.ribbons[r].lay.reset();
+    }
+    std::size_t least = static_cast<std::size_t>(-1);
     for (const Edit& edit : ribbon_edits(design, ribbon, ends)) {
-        const Design copy = edited(design, edit);
-        const Wiring traced = trace(copy);
+        const Wiring traced = trace(edited(others, edit));
         const std::optional<Seating>& seating = traced.seating_of(ribbon);
-        if (seating && seating->touch_b && failing(traced).empty()) good.push_back(edit.text);
+        if (!seating || !seating->touch_b) continue;
+        const std::size_t left = failing(traced).size();
+        if (left < least) good.clear();
+        least = std::min(least, left);
+        if (left == least) good.push_back(edit.text);
     }
     return good;
 }

@@ -3,11 +3,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "base/spelling.hpp"
+#include "check/carries.hpp"
 #include "check/causes.hpp"
 #include "check/feed.hpp"
+#include "check/hypothesis.hpp"
 #include "check/lengths.hpp"
 #include "check/ribbon_order.hpp"
 #include "check/rules.hpp"
@@ -45,12 +48,26 @@ Findings check_sources(const Design& design, const Wiring& /*wiring*/) {
 
 /// The checks, in the order a person wants to read what they find.
 using Check = Findings (*)(const Design&, const Wiring&);
-constexpr Check checks[] = {check_fits,         check_touch,   check_promises, check_givers,
-                            check_every_ribbon, check_lengths, check_feeds,    check_sources};
+constexpr Check checks[] = {check_fits,         check_touch,   check_carries,
+                            check_promises,     check_givers,  check_supplies, check_every_ribbon,
+                            check_lengths,      check_feeds,   check_sources};
+
+/// A guard that meets an open contact because its ribbon's order is wrong is not told beside that.
+void drop_consequences(Findings& findings) {
+    std::set<std::string> displaced;
+    for (const Finding& finding : findings) {
+        if (finding.rule == "order-mirrored" || finding.rule == "order-shifted") {
+            displaced.insert(finding.places.front());
+        }
+    }
+    std::erase_if(findings, [&](const Finding& finding) {
+        return finding.rule == "guard-one-end" && displaced.contains(finding.places.front());
+    });
+}
 
 bool accepts(const Acceptance& acceptance, const Finding& finding) {
     if (acceptance.rule != finding.rule) return false;
-    if (acceptance.where.empty()) return true;
+    if (acceptance.where.empty()) return finding.severity != Severity::error;
     return std::ranges::find(finding.places, acceptance.where) != finding.places.end();
 }
 
@@ -61,7 +78,7 @@ Finding unused(const Acceptance& acceptance) {
     const std::string reason =
         is_rule ? fmt::format("nothing was found by rule '{}'{}", acceptance.rule,
                               acceptance.where.empty()
-                                  ? std::string{}
+                                  ? std::string{"; an error is accepted at a place only, say 'where'"}
                                   : fmt::format(" at '{}'", acceptance.where))
                 : fmt::format("there is no rule '{}'{}", acceptance.rule,
                               did_you_mean(acceptance.rule, known));
@@ -70,13 +87,21 @@ Finding unused(const Acceptance& acceptance) {
             {acceptance.rule}, {}};
 }
 
-/// Takes out what the user accepted; an acceptance that accepts nothing is told.
+/// Turns what the user accepted into notes that carry the reason; an acceptance that accepts
+/// nothing is told.
 void apply_acceptances(const std::vector<Acceptance>& acceptances, Findings& findings) {
     Findings idle;
     for (const Acceptance& acceptance : acceptances) {
-        const auto gone =
-            std::erase_if(findings, [&](const Finding& f) { return accepts(acceptance, f); });
-        if (gone == 0) idle.push_back(unused(acceptance));
+        bool used = false;
+        for (Finding& finding : findings) {
+            if (!accepts(acceptance, finding)) continue;
+            used = true;
+            finding.severity = Severity::note;
+            finding.text += fmt::format(" (accepted: {})", acceptance.why);
+            finding.notes.push_back({acceptance.at, "accepted here"});
+            finding.repairs.clear();
+        }
+        if (!used) idle.push_back(unused(acceptance));
     }
     std::ranges::move(idle, std::back_inserter(findings));
 }
@@ -98,14 +123,46 @@ void add_touch_repairs(const Design& design, const Wiring& wiring, Findings& fin
     });
 }
 
+/// The row a both-sided receptacle of a ribbon should touch with: the one that leaves the fewest
+/// promised signals failing. Says so if the choice matters.
+void settle(Design& design, std::size_t ribbon, const RibbonEnds& ends, Findings& findings) {
+    const bool at_b = design.port(design.seats[*ends.b].port).ribbon->mouth.side ==
+                      ContactSide::both;
+    Seat& seat = design.seats[at_b ? *ends.b : *ends.a];
+    std::map<ContactSide, std::size_t> left;
+    for (const ContactSide side : {ContactSide::top, ContactSide::bottom}) {
+        seat.touches = side;
+        left[side] = failing(trace(design)).size();
+    }
+    const bool top = left[ContactSide::top] <= left[ContactSide::bottom];
+    seat.touches = top ? ContactSide::top : ContactSide::bottom;
+    const bool matters = left[ContactSide::top] != left[ContactSide::bottom];
+    findings.push_back(either_way_up(design, ribbon, ends, matters));
+}
+
+/// The design with every order settled that its author left to the assembler.
+Design settled(const Design& written, Findings& findings) {
+    Design design = written;
+    findings = written.remarks;
+    const std::vector<RibbonEnds> ends = ribbon_ends(design);
+    for (std::size_t r = 0; r < design.ribbons.size(); ++r) {
+        const std::optional<Seating> seating = seating_of(design, r, ends[r]);
+        if (seating && seating->order == Order::either) settle(design, r, ends[r], findings);
+    }
+    return design;
+}
+
 }  // namespace
 
-Verdict check_design(const Design& design) {
-    Verdict verdict{design.remarks, trace(design)};
+Verdict check_design(const Design& written) {
+    Verdict verdict;
+    const Design design = settled(written, verdict.findings);
+    verdict.wiring = trace(design);
     for (const Check check : checks) {
         Findings found = check(design, verdict.wiring);
         std::ranges::move(found, std::back_inserter(verdict.findings));
     }
+    drop_consequences(verdict.findings);
     add_touch_repairs(design, verdict.wiring, verdict.findings);
     apply_acceptances(design.acceptances, verdict.findings);
     sort_by_severity(verdict.findings);

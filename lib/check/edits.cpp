@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace pinfold {
 namespace {
 
@@ -17,7 +19,8 @@ void add_end_edits(const Design& design, std::size_t seat_place, std::vector<Edi
         return copy.boards[at.board].ports[at.port];
     };
 
-    if (port.ribbon->mouth.side != ContactSide::both) {
+    const ReceptacleType& type = design.receptacle_types.at(port.ribbon->receptacle);
+    if (port.ribbon->mouth.side != ContactSide::both && type.entry == Entry::right_angle) {
         const bool bottom = port.ribbon->mouth.side == ContactSide::bottom;
         const ContactSide other = bottom ? ContactSide::top : ContactSide::bottom;
         edits.push_back({fmt::format("take a receptacle with {} contacts at {}", name_of(other),
@@ -29,8 +32,8 @@ void add_end_edits(const Design& design, std::size_t seat_place, std::vector<Edi
                                  name),
                      [=](Design& copy) { rewire(port_in(copy), reversed_order(contacts)); }});
     for (const int shift : {1, -1}) {
-        edits.push_back({fmt::format("move the list of {} one contact {}", name,
-                                     shift > 0 ? "up" : "down"),
+        edits.push_back({fmt::format("move the list of {} one place towards {} contact", name,
+                                     shift > 0 ? "the last" : "the first"),
                          [=](Design& copy) {
                              rewire(port_in(copy), shifted_order(contacts, shift));
                          }});
@@ -58,6 +61,20 @@ void add_lay_edits(const Ribbon& ribbon, std::size_t place, std::vector<Edit>& e
                      [=](Design& copy) { copy.ribbons[place].lay->face_b = over; }});
 }
 
+std::optional<std::size_t> place_on(const Wiring& wiring, const Pass& pass, PortRef port) {
+    for (const Point point : pass.hops) {
+        const auto contact = wiring.contact_at(point);
+        if (contact && contact->port == port) return contact->contact;
+    }
+    return std::nullopt;
+}
+
+Edit exchange_edit(PortRef at, std::vector<std::size_t> order, std::string text) {
+    return {std::move(text), [at, order = std::move(order)](Design& copy) {
+                rewire(copy.boards[at.board].ports[at.port], order);
+            }};
+}
+
 }  // namespace
 
 Design edited(const Design& design, const Edit& edit) {
@@ -73,6 +90,27 @@ void rewire(Port& port, const std::vector<std::size_t>& from) {
         port.contacts[i].net = open ? std::nullopt : before[from[i]].net;
         port.contacts[i].name = open ? std::string{} : before[from[i]].name;
     }
+}
+
+std::vector<Edit> exchange_edits(const Design& design, const Wiring& wiring, PortRef port,
+                                 const std::vector<const Pass*>& passes, const std::string& what) {
+    std::vector<std::size_t> towards_far;   // the port's copper leads on to the far end
+    std::vector<std::size_t> towards_near;  // its copper comes from the near end
+    for (std::size_t i = 0; i < design.port(port).contacts.size(); ++i) towards_far.push_back(i);
+    towards_near = towards_far;
+    for (const Pass* pass : passes) {
+        const auto here = place_on(wiring, *pass, port);
+        const auto instead = std::ranges::find_if(
+            passes, [&](const Pass* other) { return other->reached == pass->to; });
+        const auto there = instead == passes.end() ? here : place_on(wiring, **instead, port);
+        if (!here || !there) return {};
+        towards_far[*here] = *there;
+        towards_near[*there] = *here;
+    }
+    const std::string text = fmt::format("exchange {} in the list of {}", what, name_of(design, port));
+    std::vector<Edit> edits{exchange_edit(port, towards_far, text)};
+    if (towards_near != towards_far) edits.push_back(exchange_edit(port, towards_near, text));
+    return edits;
 }
 
 std::vector<std::size_t> reversed_order(std::size_t contacts) {
@@ -93,6 +131,7 @@ std::vector<std::size_t> shifted_order(std::size_t contacts, int shift) {
 std::vector<std::size_t> rows_exchanged_order(std::size_t contacts) {
     std::vector<std::size_t> order;
     for (std::size_t i = 0; i < contacts; ++i) order.push_back(i % 2 == 0 ? i + 1 : i - 1);
+    if (contacts % 2 == 1) order.back() = contacts - 1;  // the last one has no partner
     return order;
 }
 

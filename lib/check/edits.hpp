@@ -25,6 +25,11 @@ void rewire(Port& port, const std::vector<std::size_t>& from);
 /// side, the direction or place of a board's list.
 std::vector<Edit> ribbon_edits(const Design& design, std::size_t ribbon, const RibbonEnds& ends);
 
+/// Exchanges the copper of the contacts of `port` that the passes go through, so that each arrives
+/// where it should; they must arrive at each other's contacts. One edit for each way round.
+std::vector<Edit> exchange_edits(const Design& design, const Wiring& wiring, PortRef port,
+                                 const std::vector<const Pass*>& passes, const std::string& what);
+
 /// The order of a row, reversed or moved by `shift` places.
 std::vector<std::size_t> reversed_order(std::size_t contacts);
 std::vector<std::size_t> shifted_order(std::size_t contacts, int shift);

@@ -2,11 +2,14 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <map>
 #include <set>
+#include <tuple>
 
+#include "check/supply_system.hpp"
 #include "design/promise.hpp"
 #include "physics/conductor.hpp"
 #include "physics/network.hpp"
@@ -21,7 +24,6 @@ constexpr Ohms usual_contact{0.05};
 struct Way {
     Point near = 0;  ///< at the promise's near port
     Point far = 0;
-    std::uint32_t system = 0;
 };
 
 /// One supply of one promise, before anything is solved.
@@ -31,64 +33,18 @@ struct Load {
     Amperes current;
 };
 
-/// What lies on one plane: the grounds of a device, or one supply's contacts on one port.
-using Plane = std::pair<std::size_t, std::size_t>;
-
-std::optional<Plane> plane_of(const Design& design, const ContactRef& contact) {
-    if (!design.boards[contact.port.board].is_device) return std::nullopt;
-    const Signal* signal = design.signal_of(contact);
-    const bool ground = signal && is_ground(signal->role);
-    return Plane{contact.port.board, ground ? 0 : 1 + contact.port.port};
-}
-
-/// The pieces that hang together through the planes of devices, the first one included.
-std::set<std::uint32_t> system_of(const Design& design, const Wiring& wiring,
-                                  std::uint32_t first) {
-    std::set<std::uint32_t> pieces{first};
-    std::vector<std::uint32_t> queue{first};
-    std::set<Plane> seen;
-    while (!queue.empty()) {
-        const std::uint32_t piece = queue.back();
-        queue.pop_back();
-        for (const ContactRef& contact : wiring.device_contacts(piece)) {
-            const std::optional<Plane> plane = plane_of(design, contact);
-            if (!plane || plane->second != 0 || !seen.insert(*plane).second) continue;
-            const Board& device = design.boards[contact.port.board];
-            for (std::size_t p = 0; p < device.ports.size(); ++p) {
-                for (std::size_t i = 0; i < device.ports[p].contacts.size(); ++i) {
-                    const ContactRef other{{contact.port.board, p}, i};
-                    if (plane_of(design, other) != plane) continue;
-                    const std::uint32_t next = wiring.piece_of(wiring.point_of(other));
-                    if (pieces.insert(next).second) queue.push_back(next);
-                }
-            }
-        }
-    }
-    return pieces;
-}
-
-/// The points of one system as nodes of a network: copper joins its contacts without resistance, a
-/// plane its contacts.
+/// One system as a network of resistors.
 class SystemNetwork {
 public:
-    SystemNetwork(const Design& design, const Wiring& wiring,
-                  const std::set<std::uint32_t>& pieces, const std::vector<std::size_t>& links)
-        : design_(design), wiring_(wiring) {
-        for (const std::uint32_t piece : pieces) {
-            for (const ContactRef& contact : wiring.device_contacts(piece)) {
-                const std::optional<Plane> plane = plane_of(design, contact);
-                if (plane) keys_[wiring.point_of(contact)] = Key{1, plane->first, plane->second};
-            }
-        }
-        for (const std::size_t place : links) {
+    /// `numbers` has room for every point; each belongs to one system.
+    SystemNetwork(const Design& design, const Wiring& wiring, const SupplySystems& systems,
+                  const SupplySystem& system, std::vector<std::uint32_t>& numbers)
+        : design_(design), wiring_(wiring), systems_(systems), links_(system.links),
+          numbers_(numbers) {
+        resistors_.reserve(links_.size());
+        for (const std::size_t place : links_) {
             const Link& link = wiring.links()[place];
-            if (link.kind == LinkKind::copper) keys_[link.one] = Key{2, link.other, 0};
-        }
-        for (const std::size_t place : links) {
-            const Link& link = wiring.links()[place];
-            if (link.kind == LinkKind::copper) continue;
             resistors_.push_back({node_of(link.one), node_of(link.other), resistance_of(link)});
-            resistor_links_.push_back(place);
         }
     }
 
@@ -96,23 +52,22 @@ public:
         injections_.push_back({node_of(point), current});
     }
 
-    void solve() { solution_ = solve_network(nodes_.size(), resistors_, injections_); }
+    void solve() { solution_ = solve_network(nodes_, resistors_, injections_); }
 
     Volts voltage(Point point) { return solution_.voltages[node_of(point)]; }
 
     void add_loads(std::vector<LinkLoad>& loads) const {
         for (std::size_t i = 0; i < resistors_.size(); ++i) {
-            loads.push_back({resistor_links_[i], solution_.currents[i]});
+            loads.push_back({links_[i], solution_.currents[i]});
         }
     }
 
 private:
-    using Key = std::array<std::size_t, 3>;
-
+    /// Numbered from 0 as they are met; what is kept is one more, and 0 for not yet met.
     std::size_t node_of(Point point) {
-        const auto merged = keys_.find(point);
-        const Key key = merged == keys_.end() ? Key{0, point, 0} : merged->second;
-        return nodes_.try_emplace(key, nodes_.size()).first->second;
+        std::uint32_t& number = numbers_[systems_.node_of(point)];
+        if (number == 0) number = static_cast<std::uint32_t>(++nodes_);
+        return number - 1;
     }
 
     Ohms resistance_of(const Link& link) const {
@@ -142,10 +97,11 @@ private:
 
     const Design& design_;
     const Wiring& wiring_;
-    std::map<Point, Key> keys_;
-    std::map<Key, std::size_t> nodes_;
+    const SupplySystems& systems_;
+    const std::vector<std::size_t>& links_;  ///< of the resistors
+    std::vector<std::uint32_t>& numbers_;    ///< of the nodes, by point
+    std::size_t nodes_ = 0;
     std::vector<Resistor> resistors_;
-    std::vector<std::size_t> resistor_links_;
     std::vector<Injection> injections_;
     NetworkSolution solution_;
 };
@@ -153,16 +109,26 @@ private:
 /// Collects the loads, then solves each system once with all of them.
 class FeedSolver {
 public:
-    FeedSolver(const Design& design, const Wiring& wiring) : design_(design), wiring_(wiring) {}
+    FeedSolver(const Design& design, const Wiring& wiring) : design_(design), wiring_(wiring) {
+        for (const Carry& carry : design.carries) {
+            const Interface* near = design.interface_of(design.port(carry.from));
+            if (carry.supply.empty() || !near) continue;
+            if (const auto supply = near->find(carry.supply)) {
+                promised_apart_.insert({carry.from, carry.to, *supply});
+            }
+        }
+    }
 
     Feeds solve() {
         gather_loads();
-        gather_systems();
-        for (auto& [first, system] : systems_) {
-            SystemNetwork network(design_, wiring_, system.pieces, system.links);
-            for (const std::size_t i : system.loads) inject(loads_[i], first, network);
+        const SupplySystems systems(design_, wiring_, near_points());
+        const std::vector<std::vector<Current>> currents = currents_in(systems);
+        std::vector<std::uint32_t> numbers(wiring_.points(), 0);
+        for (std::size_t s = 0; s < systems.all().size(); ++s) {
+            SystemNetwork network(design_, wiring_, systems, systems.all()[s], numbers);
+            for (const Current& current : currents[s]) inject(current, network);
             network.solve();
-            for (const std::size_t i : system.loads) read_drops(i, first, network);
+            for (const Current& current : currents[s]) read_drop(current, network);
             network.add_loads(feeds_.loads);
         }
         for (Feed& feed : feeds_.feeds) {
@@ -172,26 +138,46 @@ public:
     }
 
 private:
-    struct System {
-        std::set<std::uint32_t> pieces;
-        std::vector<std::size_t> links;
-        std::set<std::size_t> loads;
+    /// One direction of one load, in one system.
+    struct Current {
+        std::size_t load = 0;
+        bool is_back = false;
     };
 
     void gather_loads() {
-        std::map<std::size_t, const Pass*> grounds;
+        std::vector<const Pass*> grounds(design_.carries.size(), nullptr);
         for (const Pass& pass : wiring_.passes()) {
-            if (is_ground(pass.role) && pass.state == State::good) {
-                grounds.try_emplace(pass.carry, &pass);
-            }
+            const bool arrives = is_ground(pass.role) && pass.state == State::good;
+            if (arrives && !grounds[pass.carry]) grounds[pass.carry] = &pass;
         }
         std::set<std::pair<std::size_t, std::size_t>> done;
         for (const Pass& pass : wiring_.passes()) {
             if (pass.role != Role::supply || pass.state != State::good) continue;
-            if (!grounds.contains(pass.carry)) continue;
             if (!done.insert({pass.carry, pass.signal}).second) continue;
-            gather_load(pass, *grounds.at(pass.carry));
+            if (is_promised_apart(pass)) continue;
+            if (!grounds[pass.carry]) {
+                add_remark(Severity::error, "return-missing", pass,
+                           "has no promised ground that arrives to return through");
+                continue;
+            }
+            gather_load(pass, *grounds[pass.carry]);
         }
+    }
+
+    void add_remark(Severity severity, const char* rule, const Pass& pass, const char* text) {
+        const Carry& carry = design_.carries[pass.carry];
+        const Interface* near = design_.interface_of(design_.port(carry.from));
+        const std::string& supply = near->signals[pass.signal].name;
+        feeds_.remarks.push_back({severity, rule,
+                                  fmt::format("{} of '{}' {}", supply, carry.name, text),
+                                  carry.at, {}, {carry.name, supply}, {}});
+    }
+
+    /// Whether another promise speaks of this supply alone, with figures of its own.
+    bool is_promised_apart(const Pass& pass) const {
+        const Carry& carry = design_.carries[pass.carry];
+        if (!carry.supply.empty()) return false;
+        return promised_apart_.contains({carry.from, carry.to, pass.signal});
     }
 
     void gather_load(const Pass& pass, const Pass& ground) {
@@ -202,79 +188,79 @@ private:
         const auto current =
             carry.current ? carry.current : (window ? window->current : std::nullopt);
         if (!current) {
-            feeds_.remarks.push_back(
-                {Severity::note, "current-missing",
-                 fmt::format("'{}' carries {}, but nobody says how much current it draws; give "
-                             "'current'",
-                             carry.name, signal.name),
-                 carry.at, {}, {carry.name}, {}});
+            add_remark(Severity::note, "current-missing", pass,
+                       "has no stated current, so load and drop were not checked; give 'current'");
             return;
         }
         Load load;
-        load.forward = signal.direction != Direction::back;
+        load.forward = !carry.supply.empty() || signal.direction != Direction::back;
         load.out = {wiring_.point_of(pass.from), wiring_.point_of(*pass.reached)};
         load.back = {wiring_.point_of(ground.from), wiring_.point_of(*ground.reached)};
         load.current = *current;
         loads_.push_back(load);
 
-        Feed feed{pass.carry, signal.name, *current, {}, {}, {}, {}, {}, {}};
+        Feed feed;
+        feed.carry = pass.carry;
+        feed.supply = signal.name;
+        feed.current = *current;
         feed.given = carry.voltage ? carry.voltage
                                    : (window ? window->least_at_source : std::nullopt);
         feed.least = carry.least ? carry.least : (window ? window->least_at_sink : std::nullopt);
         if (window && !carry.least) feed.window_source = window->source;
+        if (window && carry.voltage) feed.most = window->most_at_sink;
+        if (!feed.given || !feed.least) {
+            add_remark(Severity::note, "voltage-missing", pass,
+                       "has no stated window, so its drop was not judged; give 'voltage' and "
+                       "'least'");
+        }
         feeds_.feeds.push_back(std::move(feed));
     }
 
-    void gather_systems() {
-        std::map<std::uint32_t, std::uint32_t> first_of;
+    std::vector<Point> near_points() const {
+        std::vector<Point> points;
+        for (const Load& load : loads_) points.insert(points.end(), {load.out.near, load.back.near});
+        return points;
+    }
+
+    std::vector<std::vector<Current>> currents_in(const SupplySystems& systems) const {
+        std::vector<std::vector<Current>> currents(systems.all().size());
         for (std::size_t i = 0; i < loads_.size(); ++i) {
-            for (Way* way : {&loads_[i].out, &loads_[i].back}) {
-                const std::uint32_t piece = wiring_.piece_of(way->near);
-                if (!first_of.contains(piece)) {
-                    const std::set<std::uint32_t> pieces = system_of(design_, wiring_, piece);
-                    for (const std::uint32_t each : pieces) first_of[each] = *pieces.begin();
-                    systems_[*pieces.begin()].pieces = pieces;
-                }
-                way->system = first_of.at(piece);
-                systems_.at(way->system).loads.insert(i);
-            }
+            currents[systems.system_of(loads_[i].out.near)].push_back({i, false});
+            currents[systems.system_of(loads_[i].back.near)].push_back({i, true});
         }
-        for (std::size_t i = 0; i < wiring_.links().size(); ++i) {
-            const auto found = first_of.find(wiring_.piece_of(wiring_.links()[i].one));
-            if (found != first_of.end()) systems_.at(found->second).links.push_back(i);
-        }
+        return currents;
     }
 
     /// Current enters the supply at its giver and leaves at its taker; in the ground the other way.
-    void inject(const Load& load, std::uint32_t system, SystemNetwork& network) const {
+    void inject(const Current& current, SystemNetwork& network) const {
+        const Load& load = loads_[current.load];
         const Amperes forward = load.forward ? load.current : -1.0 * load.current;
-        if (load.out.system == system) {
+        if (current.is_back) {
+            network.inject(load.back.far, forward);
+            network.inject(load.back.near, -1.0 * forward);
+        } else {
             network.inject(load.out.near, forward);
             network.inject(load.out.far, -1.0 * forward);
         }
-        if (load.back.system == system) {
-            network.inject(load.back.far, forward);
-            network.inject(load.back.near, -1.0 * forward);
-        }
     }
 
-    void read_drops(std::size_t i, std::uint32_t system, SystemNetwork& network) {
-        const Load& load = loads_[i];
+    void read_drop(const Current& current, SystemNetwork& network) {
+        const Load& load = loads_[current.load];
+        Feed& feed = feeds_.feeds[current.load];
         const double sign = load.forward ? 1.0 : -1.0;
-        if (load.out.system == system) {
-            feeds_.feeds[i].drop_out =
-                sign * (network.voltage(load.out.near) - network.voltage(load.out.far));
-        }
-        if (load.back.system == system) {
-            feeds_.feeds[i].drop_back =
+        if (current.is_back) {
+            feed.drop_back =
                 sign * (network.voltage(load.back.far) - network.voltage(load.back.near));
+        } else {
+            feed.drop_out = sign * (network.voltage(load.out.near) - network.voltage(load.out.far));
         }
     }
 
     const Design& design_;
     const Wiring& wiring_;
+    /// From, to and signal of the promises of a supply alone.
+    std::set<std::tuple<PortRef, PortRef, std::size_t>> promised_apart_;
     std::vector<Load> loads_;
-    std::map<std::uint32_t, System> systems_;
     Feeds feeds_;
 };
 
@@ -301,23 +287,31 @@ public:
         : design_(design), wiring_(wiring), feeds_(feeds) {}
 
     Findings find() {
-        std::map<std::pair<LinkKind, std::size_t>, Worst> worst;
+        std::array<std::vector<Worst>, 5> worst;  // by kind and place
         for (const LinkLoad& load : feeds_.loads) {
             const Link& link = wiring_.links()[load.link];
+            std::vector<Worst>& of_kind = worst[static_cast<std::size_t>(link.kind)];
+            if (of_kind.size() <= link.place) of_kind.resize(link.place + 1);
             const double amperes = std::abs(load.current.value());
-            Worst& here = worst[{link.kind, link.place}];
+            Worst& here = of_kind[link.place];
             if (amperes >= 0.01) ++here.loaded;
             if (here.link && amperes <= here.current.value()) continue;
             here.link = load.link;
             here.current = Amperes(amperes);
         }
-        for (const auto& [place, here] : worst) check(place.first, place.second, here);
+        for (const std::vector<Worst>& of_kind : worst) {
+            for (const Worst& here : of_kind) {
+                if (here.link) check(here);
+            }
+        }
         return std::move(findings_);
     }
 
 private:
-    void check(LinkKind kind, std::size_t place, const Worst& worst) {
+    void check(const Worst& worst) {
         const Link& link = wiring_.links()[*worst.link];
+        const LinkKind kind = link.kind;
+        const std::size_t place = link.place;
         constexpr double usual_all_loaded = 0.7;  // of the rating; common practice
         if (kind == LinkKind::conductor) {
             const Ribbon& ribbon = design_.ribbons[place];
@@ -360,6 +354,15 @@ private:
 };
 
 void check_voltage(const Design& design, const Feed& feed, Findings& findings) {
+    if (feed.given && feed.most && *feed.given > *feed.most) {
+        const Carry& high = design.carries[feed.carry];
+        findings.push_back({Severity::error, "supply-high",
+                            fmt::format("{} of '{}' is given at {:.3f} V, the far port stands "
+                                        "{:.3f} V",
+                                        feed.supply, high.name, feed.given->value(),
+                                        feed.most->value()),
+                            high.at, {}, {high.name, feed.supply}, {}});
+    }
     if (!feed.arriving || !feed.least || *feed.arriving >= *feed.least) return;
     const Carry& carry = design.carries[feed.carry];
     findings.push_back(
@@ -383,7 +386,9 @@ public:
                 near_.insert(carry.from);
                 far_.insert(carry.to);
             } else {
-                feeds_.insert({carry.from, plain_name(carry.supply)});
+                const Interface* near = design.interface_of(design.port(carry.from));
+                const auto signal = near ? near->find(carry.supply) : std::nullopt;
+                if (signal) feeds_.insert({carry.from, *signal});
             }
         }
     }
@@ -392,7 +397,7 @@ public:
         const Signal* signal = design_.signal_of(contact);
         if (!signal || signal->role != Role::supply) return false;
         if (signal->direction == Direction::outward) return true;
-        if (feeds_.contains({contact.port, plain_name(signal->name)})) return true;
+        if (feeds_.contains({contact.port, *design_.contact(contact).signal})) return true;
         if (near_.contains(contact.port)) return signal->direction == Direction::forward;
         return far_.contains(contact.port) && signal->direction == Direction::back;
     }
@@ -400,7 +405,7 @@ public:
 private:
     const Design& design_;
     std::set<PortRef> near_, far_;
-    std::set<std::pair<PortRef, std::string>> feeds_;
+    std::set<std::pair<PortRef, std::size_t>> feeds_;
 };
 
 }  // namespace

@@ -25,6 +25,7 @@ struct Feed {
     std::optional<Volts> given;     ///< at the near port, at the least
     std::optional<Volts> arriving;  ///< at the far port
     std::optional<Volts> least;     ///< that the far port must see
+    std::optional<Volts> most;      ///< that it stands
     std::string window_source;
 };
 

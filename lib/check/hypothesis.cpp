@@ -50,10 +50,12 @@ public:
         for (std::size_t r = 0; r < design_.ribbons.size(); ++r) {
             if (!wiring_.ends_of(r).a || !wiring_.ends_of(r).b) continue;
             guess_mirrored(r);
-            guess_shifted(r, 1);
-            guess_shifted(r, -1);
+            for (const int shift : {1, -1, 2, -2}) guess_shifted(r, shift);
+            guess_header_rows(*wiring_.ends_of(r).a);
+            guess_header_rows(*wiring_.ends_of(r).b);
         }
-        for (const PortJoin& join : design_.joins) {
+        for (std::size_t j = 0; j < design_.joins.size(); ++j) {
+            const PortJoin& join = design_.joins[j];
             guess_connector(join.a, join.b);
             guess_connector(join.b, join.a);
         }
@@ -105,20 +107,17 @@ private:
     }
 
     void guess_shifted(std::size_t r, int shift) {
-        const RibbonEnds& ends = wiring_.ends_of(r);
-        const PortRef at_b = design_.seats[*ends.b].port;
-        const PortRef at_a = design_.seats[*ends.a].port;
-        if (!is_board(at_a) && !is_board(at_b)) return;
-        const PortRef at = is_board(at_b) ? at_b : at_a;
-        const Edit undo{"", [at, shift](Design& copy) {
-                            Port& port = copy.boards[at.board].ports[at.port];
-                            rewire(port, shifted_order(port.contacts.size(), shift));
-                        }};
+        const std::size_t seat = *wiring_.ends_of(r).b;
+        const Edit undo{"", [seat, shift](Design& copy) { copy.seats[seat].slip += shift; }};
         const std::vector<std::string> places = end_places(r);
+        const int places_off = shift < 0 ? -shift : shift;
         add("order-shifted",
-            fmt::format("the contact lists of {} and {} are one place apart: every signal of {} "
-                        "arrives beside its own contact",
-                        places[1], places[2], places[0]),
+            fmt::format("the contact lists of {} and {} are {} apart: every signal of {} arrives "
+                        "beside its own contact",
+                        places[1], places[2],
+                        places_off == 1 ? std::string("one place")
+                                        : fmt::format("{} places", places_off),
+                        places[0]),
             design_.ribbons[r].at, end_notes(r), places, undo,
             ribbon_edits(design_, r, wiring_.ends_of(r)));
     }
@@ -137,8 +136,11 @@ private:
             if (written.contacts.size() != meant.contacts.size()) continue;
             guess_order(ours, theirs, written, meant, interface);
         }
-        guess_rows(ours, meant);
-        if (interface.crosses()) guess_uncrossed(ours, meant, interface);
+        if (meant.flippable) {
+            guess_rows(ours, flipped_order(port));
+        } else if (meant.face && meant.face->rows.size() == 2) {
+            guess_rows(ours, rows_exchanged_order(port.contacts.size()));
+        }
     }
 
     Edit rewiring(PortRef at, std::vector<std::size_t> order, std::string text) const {
@@ -160,31 +162,36 @@ private:
             {name, design_.boards[ours.board].name}, undo, {undo});
     }
 
-    void guess_rows(PortRef ours, const Connector& meant) {
-        if (!meant.face || meant.face->rows.size() != 2) return;
-        const std::string name = name_of(design_, ours);
-        const Edit undo =
-            rewiring(ours, rows_exchanged_order(design_.port(ours).contacts.size()),
-                     fmt::format("exchange odd and even contacts of {}", name));
-        add("rows-exchanged",
-            fmt::format("the two rows of {} are exchanged: odd and even contacts have changed "
-                        "places",
-                        name),
-            design_.port(ours).at, {}, {name, design_.boards[ours.board].name}, undo, {undo});
+    /// Row A where row B should be.
+    static std::vector<std::size_t> flipped_order(const Port& port) {
+        std::vector<std::size_t> order;
+        for (const PortContact& contact : port.contacts) {
+            const auto twin =
+                std::ranges::find(port.contacts, flipped_label(contact.label), &PortContact::label);
+            order.push_back(static_cast<std::size_t>(twin - port.contacts.begin()));
+        }
+        return order;
     }
 
-    void guess_uncrossed(PortRef ours, const Connector& meant, const Interface& interface) {
-        std::vector<Contact> crossed = meant.contacts;
-        for (Contact& contact : crossed) {
-            if (contact.signal) contact.signal = interface.counterpart[*contact.signal];
-        }
+    /// A ribbon's header with two rows, wired as if it stood on the other side of the board.
+    void guess_header_rows(std::size_t seat) {
+        const PortRef at = design_.seats[seat].port;
+        const Port& port = design_.port(at);
+        if (!is_board(at) || !port.ribbon) return;
+        if (design_.receptacle_types.at(port.ribbon->receptacle).rows != 2) return;
+        guess_rows(at, rows_exchanged_order(port.contacts.size()));
+    }
+
+    void guess_rows(PortRef ours, std::vector<std::size_t> order) {
         const std::string name = name_of(design_, ours);
+        const bool zigzag = order.size() > 1 && order[0] == 1;
         const Edit undo =
-            rewiring(ours, reordering(crossed, meant.contacts, interface),
-                     fmt::format("cross {}: exchange transmit and receive there", name));
-        add("counterpart-uncrossed",
-            fmt::format("{} is wired name to name, but {} wants transmit to meet receive", name,
-                        interface.name),
+            rewiring(ours, std::move(order),
+                     fmt::format("exchange {} contacts of {}", zigzag ? "odd and even" : "A and B",
+                                 name));
+        add("rows-exchanged",
+            fmt::format("the two rows of {} are exchanged: {} contacts have changed places", name,
+                        zigzag ? "odd and even" : "A and B"),
             design_.port(ours).at, {}, {name, design_.boards[ours.board].name}, undo, {undo});
     }
 

@@ -1,11 +1,13 @@
 #include "check/lengths.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
 #include <map>
 #include <set>
+#include <span>
 
 #include "physics/conductor.hpp"
 
@@ -15,6 +17,10 @@ namespace {
 /// Effective permittivity along an insulated wire beside its return; from memory.
 constexpr double lead_permittivity = 1.8;
 
+/// Effective permittivity along a bare ribbon's conductor: 5.06 to 5.31 ns/m for polyester film, by
+/// solving its section; derived.
+constexpr double ribbon_permittivity = 2.4;
+
 /// The parts of a half's way that have a length of their own.
 struct HalfWay {
     std::optional<Picoseconds> delay;
@@ -22,14 +28,31 @@ struct HalfWay {
     std::vector<ContactRef> contacts;
 };
 
-HalfWay way_of(const Design& design, const Wiring& wiring, const Pass& pass) {
+/// The first lead between two contacts; further ones lie beside it.
+class LeadsBetween {
+public:
+    explicit LeadsBetween(const std::vector<Lead>& leads) {
+        for (const Lead& lead : leads) first_.try_emplace(std::minmax(lead.from, lead.to), &lead);
+    }
+
+    const Lead* find(const ContactRef& one, const ContactRef& other) const {
+        const auto lead = first_.find(std::minmax(one, other));
+        return lead == first_.end() ? nullptr : lead->second;
+    }
+
+private:
+    std::map<std::pair<ContactRef, ContactRef>, const Lead*> first_;
+};
+
+HalfWay way_of(const Design& design, const Wiring& wiring, const LeadsBetween& leads,
+               const Pass& pass) {
     HalfWay way;
     const auto add = [&](Picoseconds time) {
         way.delay = way.delay.value_or(Picoseconds(0.0)) + time;
     };
     std::optional<ContactRef> before;
-    for (const Point point : pass.hops) {
-        const std::optional<ContactRef> here = wiring.contact_at(point);
+    for (std::size_t i = 0; i < pass.hops.size(); ++i) {
+        const std::optional<ContactRef> here = wiring.contact_at(pass.hops[i]);
         if (here && before) {
             const std::optional<std::size_t> net = design.contact(*here).net;
             const Board& board = design.boards[here->port.board];
@@ -40,11 +63,13 @@ HalfWay way_of(const Design& design, const Wiring& wiring, const Pass& pass) {
                 way.boards_with_length.insert(board.name);
                 way.contacts.push_back(*here);
             }
-            for (const Lead& lead : design.leads) {
-                const bool is_way = (lead.from == *before && lead.to == *here) ||
-                                    (lead.to == *before && lead.from == *here);
-                if (is_way) add(delay_along(lead.length, lead_permittivity));
-            }
+            const Lead* lead = leads.find(*before, *here);
+            if (lead) add(delay_along(lead->length, lead_permittivity));
+        }
+        const bool along_ribbon = i > 0 && !here && !before;
+        if (along_ribbon) {
+            const Ribbon& ribbon = design.ribbons[wiring.ribbon_at(pass.hops[i])];
+            add(delay_along(ribbon.length, ribbon_permittivity));
         }
         before = here;
     }
@@ -99,10 +124,13 @@ private:
                 carry.at, {carry.name});
             return;
         }
-        for (const PairDelay& pair : delays_) {
-            if (pair.carry == c) check_pair(pair, *limit, *carry.rate);
-        }
-        check_between(c, *limit, *carry.rate);
+        const std::span<const PairDelay> pairs = delays_of(c);
+        for (const PairDelay& pair : pairs) check_pair(pair, *limit, *carry.rate);
+        check_between(pairs, *limit, *carry.rate);
+    }
+
+    std::span<const PairDelay> delays_of(std::size_t c) const {
+        return std::ranges::equal_range(delays_, c, {}, &PairDelay::carry);
     }
 
     void check_pair(const PairDelay& pair, const Limit& limit, GigabitsPerSecond rate) {
@@ -123,13 +151,19 @@ private:
             pair.at, {pair.name});
     }
 
-    void check_between(std::size_t c, const Limit& limit, GigabitsPerSecond rate) {
+    void check_between(std::span<const PairDelay> pairs, const Limit& limit,
+                       GigabitsPerSecond rate) {
         const auto most = limit_ps(limit.skew_between_pairs, limit.skew_between_pairs_bits, rate);
         if (!most) return;
         const PairDelay* early = nullptr;
         const PairDelay* late = nullptr;
-        for (const PairDelay& pair : delays_) {
-            if (pair.carry != c || pair.incomplete || !pair.plus || !pair.minus) continue;
+        const std::set<std::string> boards = best_known(pairs);
+        for (const PairDelay& pair : pairs) {
+            if (pair.incomplete || !pair.plus || !pair.minus) continue;
+            if (pair.boards != boards) {
+                add_unlike(pair, boards);
+                continue;
+            }
             if (!early || mean_ps(pair) < mean_ps(*early)) early = &pair;
             if (!late || mean_ps(pair) > mean_ps(*late)) late = &pair;
         }
@@ -142,12 +176,32 @@ private:
             late->at, {late->name, early->name});
     }
 
+    /// The boards whose lengths the best known pair of a promise has.
+    static std::set<std::string> best_known(std::span<const PairDelay> pairs) {
+        std::set<std::string> boards;
+        for (const PairDelay& pair : pairs) {
+            if (pair.boards.size() > boards.size()) boards = pair.boards;
+        }
+        return boards;
+    }
+
+    void add_unlike(const PairDelay& pair, const std::set<std::string>& boards) {
+        std::vector<std::string> lacking;
+        std::ranges::set_difference(boards, pair.boards, std::back_inserter(lacking));
+        if (lacking.empty()) return;
+        add(Severity::note, "length-missing",
+            fmt::format("pair {} has no length on {}, where another pair has one: it was not "
+                        "compared with the others",
+                        pair.name, fmt::join(lacking, " and ")),
+            pair.at, {pair.name});
+    }
+
     static double mean_ps(const PairDelay& pair) {
         return 0.5 * (pair.plus->value() + pair.minus->value());
     }
 
     const Design& design_;
-    std::vector<PairDelay> delays_;
+    std::vector<PairDelay> delays_;  ///< in order of their carries
     Findings findings_;
 };
 
@@ -162,19 +216,20 @@ std::vector<PairDelay> pair_delays(const Design& design, const Wiring& wiring) {
         HalfPasses& both = halves[{pass.carry, pair}];
         (near->pairs[pair].plus == pass.signal ? both.plus : both.minus) = &pass;
     }
+    const LeadsBetween leads(design.leads);
     std::vector<PairDelay> delays;
     for (const auto& [key, both] : halves) {
         const Interface* near =
             design.interface_of(design.port(design.carries[key.first].from));
         const Pair& pair = near->pairs[key.second];
         if (!both.plus || !both.minus || pair.kind == PairKind::slow) continue;
-        const HalfWay plus = way_of(design, wiring, *both.plus);
-        const HalfWay minus = way_of(design, wiring, *both.minus);
+        const HalfWay plus = way_of(design, wiring, leads, *both.plus);
+        const HalfWay minus = way_of(design, wiring, leads, *both.minus);
         const bool incomplete = plus.boards_with_length != minus.boards_with_length;
         const Mark at = plus.contacts.empty() ? design.carries[key.first].at
                                               : design.contact(plus.contacts.front()).at;
         delays.push_back({pair.name, key.first, plus.delay, minus.delay, incomplete,
-                          plus.contacts, at});
+                          plus.boards_with_length, plus.contacts, at});
     }
     return delays;
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -10,13 +11,15 @@
 
 namespace pinfold {
 
-/// How long a pair's two halves take from port to port, as far as lengths are known. The ribbon is
-/// left out: all its conductors have one length whatever its folds.
+/// How long a pair's two halves take from port to port, as far as lengths are known. All conductors
+/// of a ribbon have one length whatever its folds, so a ribbon counts only where the other half, or
+/// another pair, goes another way.
 struct PairDelay {
     std::string name;
     std::size_t carry = 0;
     std::optional<Picoseconds> plus, minus;  ///< nothing where no length on the way is known
     bool incomplete = false;                 ///< one half lacks a length that the other has
+    std::set<std::string> boards;            ///< those whose trace lengths are in it
     std::vector<ContactRef> contacts;        ///< on boards, where the lengths were found
     Mark at;
 };

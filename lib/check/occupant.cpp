@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-
 namespace pinfold {
 namespace {
 
@@ -16,15 +15,25 @@ Occupant::Kind kind_of(Role role) {
     }
 }
 
+/// What an interface says of one of its signals.
+void fill_from_signal(const Interface& interface, std::size_t place, Occupant& occupant) {
+    const Signal& signal = interface.signals[place];
+    occupant.kind = kind_of(signal.role);
+    occupant.name = signal.name;
+    occupant.withstands = signal.withstands;
+    if (const Supply* window = interface.supply_of(place)) {
+        occupant.highest = window->most_at_source;
+    }
+}
+
 /// What the promise that runs in the conductor says of it.
 void fill_from_promise(const Design& design, Occupant& occupant) {
     const Carry& carry = design.carries[occupant.wire->carry];
     const Interface* interface = design.interface_of(design.port(carry.from));
     const Signal& signal = interface->signals[occupant.wire->signal];
-    occupant.kind = kind_of(signal.role);
-    occupant.name = occupant.kind == Occupant::Kind::ground ? "GND" : signal.name;
+    fill_from_signal(*interface, occupant.wire->signal, occupant);
+    if (occupant.kind == Occupant::Kind::ground) occupant.name = "GND";
     occupant.clock = signal.clock;
-    occupant.withstands = signal.withstands;
     if (signal.role != Role::pair_half) return;
     const Pair& pair = interface->pairs[*signal.pair];
     occupant.pair = signal.pair;
@@ -35,12 +44,17 @@ void fill_from_promise(const Design& design, Occupant& occupant) {
 /// Without a promise, the board's net has the word.
 void fill_from_net(const Design& design, const ContactRef& contact, Occupant& occupant) {
     const PortContact& there = design.contact(contact);
-    if (const Signal* signal = design.signal_of(contact)) {
-        occupant.kind = kind_of(signal->role);
-        occupant.name = signal->name;
+    if (there.signal) {
+        const Interface* interface = design.interface_of(design.port(contact.port));
+        if (interface) fill_from_signal(*interface, *there.signal, occupant);
     } else if (there.net) {
         const Net& net = design.boards[contact.port.board].nets[*there.net];
-        occupant.kind = net.ground ? Occupant::Kind::ground : Occupant::Kind::single;
+        const auto interface = design.interfaces.find(net.interface);
+        occupant.kind = Occupant::Kind::single;
+        if (net.signal && interface != design.interfaces.end()) {
+            fill_from_signal(interface->second, *net.signal, occupant);
+        }
+        if (net.ground) occupant.kind = Occupant::Kind::ground;
         occupant.name = net.name;
     }
 }

@@ -22,6 +22,7 @@ struct Occupant {
     bool clock = false;                 ///< a clock, single or pair
     bool fast = false;                  ///< half of a pair that needs guards
     std::optional<Volts> withstands;
+    std::optional<Volts> highest;       ///< of a supply: what its interface allows at the source
     Mark at;                            ///< where the board at end a (else b) says so
 };
 

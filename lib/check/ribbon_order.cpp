@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <map>
 
+#include "design/promise.hpp"
+
 namespace pinfold {
 namespace {
 
@@ -13,6 +15,7 @@ namespace {
 struct LaidPair {
     std::string name;
     PairKind kind;
+    bool has_ground;  ///< its interface has grounds to guard it with
     const Occupant* low;   ///< the half on the lower conductor
     const Occupant* high;
 };
@@ -27,7 +30,7 @@ public:
         const std::vector<LaidPair> pairs = laid_pairs();
         for (const LaidPair& pair : pairs) {
             if (is_split(pair)) {
-                add_split(pair);
+                if (arrives(*pair.low) == arrives(*pair.high)) add_split(pair);
             } else if (pair.kind != PairKind::slow) {
                 check_sides(pair);
             }
@@ -35,11 +38,19 @@ public:
         check_grounds(pairs);
         for (const Occupant& occupant : row_) check_guard_ends(occupant);
         add_hazard("in reversed", 0, {});
-        add_hazard("one place off", 1, -1);
+        add_hazard("one place off", rows(), -rows());
         return std::move(findings_);
     }
 
 private:
+    /// One place off along a receptacle of two rows is two conductors off.
+    int rows() const {
+        const RibbonEnds& ends = wiring_.ends_of(ribbon_);
+        if (!ends.b) return 1;
+        const Port& port = design_.port(design_.seats[*ends.b].port);
+        return port.ribbon ? design_.receptacle_types.at(port.ribbon->receptacle).rows : 1;
+    }
+
     std::string place(const Occupant& occupant) const {
         return name_of(design_, ribbon_, occupant.conductor);
     }
@@ -60,9 +71,18 @@ private:
             const auto [half, is_first] = first.try_emplace(key, &occupant);
             if (is_first || half->second->wire->signal == occupant.wire->signal) continue;
             const Pair& pair = pair_of(occupant);
-            pairs.push_back({pair.name, pair.kind, half->second, &occupant});
+            pairs.push_back({pair.name, pair.kind, has_ground(occupant), half->second, &occupant});
         }
         return pairs;
+    }
+
+    /// Ethernet on the cable side has no ground; guards cannot be asked of it.
+    bool has_ground(const Occupant& occupant) const {
+        const Carry& carry = design_.carries[occupant.wire->carry];
+        const Interface* interface = design_.interface_of(design_.port(carry.from));
+        return std::ranges::any_of(interface->signals, [](const Signal& signal) {
+            return is_ground(signal.role);
+        });
     }
 
     const Pair& pair_of(const Occupant& occupant) const {
@@ -72,6 +92,15 @@ private:
 
     static bool is_split(const LaidPair& pair) {
         return pair.high->conductor.number() - pair.low->conductor.number() != 1;
+    }
+
+    /// A half that alone does not arrive is on the wrong conductor; its own finding says so, and
+    /// where the pair lies is judged once it arrives.
+    bool arrives(const Occupant& half) const {
+        return std::ranges::any_of(wiring_.passes(), [&](const Pass& pass) {
+            return pass.carry == half.wire->carry && pass.signal == half.wire->signal &&
+                   pass.state == State::good;
+        });
     }
 
     void add_split(const LaidPair& pair) {
@@ -139,7 +168,9 @@ private:
     void check_grounds(const std::vector<LaidPair>& pairs) {
         const auto grounds = std::ranges::count(row_, Occupant::Kind::ground, &Occupant::kind);
         const auto fast = std::ranges::count_if(
-            pairs, [](const LaidPair& pair) { return pair.kind != PairKind::slow; });
+            pairs, [](const LaidPair& pair) {
+                return pair.kind != PairKind::slow && pair.has_ground;
+            });
         if (grounds >= fast) return;
         const Ribbon& ribbon = design_.ribbons[ribbon_];
         add(grounds == 0 ? Severity::error : Severity::warning, "grounds-few",
@@ -156,7 +187,7 @@ private:
             const auto contact = wiring_.contact_of(design_, ribbon_, end, occupant.conductor);
             if (!contact) continue;
             const PortContact& there = design_.contact(*contact);
-            if (there.net || there.signal) continue;
+            if (there.net || !there.name.empty()) continue;
             Finding& finding =
                 add(Severity::warning, "guard-one-end",
                     fmt::format("ground conductor {} of {} is wired to nothing at {}",
@@ -195,18 +226,23 @@ private:
     Findings findings_;
 };
 
-/// The highest voltage a supply may have: what the promise states, or its interface allows.
+/// The highest voltage a supply may have: what its promise states, or its interface allows.
 std::optional<Volts> highest_voltage(const Design& design, const Occupant& supply) {
-    if (!supply.wire) return std::nullopt;
+    if (!supply.wire) return supply.highest;
     const Carry& carry = design.carries[supply.wire->carry];
-    if (carry.voltage) return carry.voltage;
-    const Interface* interface = design.interface_of(design.port(carry.from));
-    const Supply* window = interface->supply_of(supply.wire->signal);
-    return window ? window->most_at_source : std::nullopt;
+    return carry.voltage ? carry.voltage : supply.highest;
+}
+
+bool is_same_supply(const Occupant& one, const Occupant& other) {
+    if (one.wire && other.wire) {
+        return one.wire->carry == other.wire->carry && one.wire->signal == other.wire->signal;
+    }
+    return !one.wire && !other.wire && one.kind == other.kind && one.name == other.name;
 }
 
 bool is_harmed(const Occupant& met, const Occupant& supply, std::optional<Volts> voltage) {
     if (met.kind == Occupant::Kind::open || met.piece == supply.piece) return false;
+    if (is_same_supply(met, supply)) return false;
     return !(met.withstands && voltage && *met.withstands >= *voltage);
 }
 

@@ -69,6 +69,14 @@ private:
                 seat.at, places);
             return;
         }
+        if (!port.connector.empty() &&
+            design_.connectors.at(port.connector).pitch != receptacle.pitch) {
+            add("pitch-misfit", Severity::error,
+                fmt::format("{} has a pitch of {:g} mm, the receptacle of {} has {:g} mm",
+                            port.connector, design_.connectors.at(port.connector).pitch.value(),
+                            places[1], receptacle.pitch.value()),
+                seat.at, places);
+        }
         if (receptacle.pitch != type.pitch) {
             add("pitch-misfit", Severity::error,
                 fmt::format("{} has a pitch of {:g} mm, {} takes {:g} mm", places[0],
@@ -136,23 +144,6 @@ Finding copper_away(const Design& design, std::size_t r, const RibbonEnds& ends)
             {}};
 }
 
-Finding either_way_up(const Design& design, std::size_t r, const RibbonEnds& ends) {
-    const std::vector<std::string> places = places_of(design, r, ends);
-    const bool at_b =
-        design.port(design.seats[*ends.b].port).ribbon->mouth.side == ContactSide::both;
-    const std::string join = fmt::format("{} + {}.{}", at_b ? places[2] : places[1], places[0],
-                                         at_b ? "b" : "a");
-    return {Severity::warning,
-            "either-way-up",
-            fmt::format("{} makes contact either way up at {}, in straight or in mirrored order; "
-                        "say which contacts it is to touch, such as {{join: {}, touches: bottom}}",
-                        places[0], at_b ? places[2] : places[1], join),
-            design.ribbons[r].at,
-            {},
-            places,
-            {}};
-}
-
 Finding lay_unknown(const Design& design, std::size_t r, const RibbonEnds& ends,
                     const Seating& seating) {
     const std::vector<std::string> places = places_of(design, r, ends);
@@ -179,6 +170,34 @@ std::string lying_that_touches(Seating seating, Copper copper) {
                     : "laid flat and straight, one board faces up and the other down";
 }
 
+Finding either_way_up(const Design& design, std::size_t ribbon, const RibbonEnds& ends,
+                      bool matters) {
+    const std::vector<std::string> places = places_of(design, ribbon, ends);
+    const bool at_b =
+        design.port(design.seats[*ends.b].port).ribbon->mouth.side == ContactSide::both;
+    const Seat& seat = design.seats[at_b ? *ends.b : *ends.a];
+    const std::string join = fmt::format("{} + {}.{}", at_b ? places[2] : places[1], places[0],
+                                         at_b ? "b" : "a");
+    std::vector<std::string> repairs;
+    if (matters) {
+        repairs.push_back(fmt::format("write {{join: {}, touches: {}}} and put it in so", join,
+                                      name_of(seat.touches.value_or(ContactSide::bottom))));
+    }
+    return {matters ? Severity::error : Severity::warning,
+            "either-way-up",
+            fmt::format("{} makes contact either way up at {}, in straight or in mirrored order, "
+                        "{}; say which contacts it is to touch, such as {{join: {}, touches: "
+                        "bottom}}",
+                        places[0], at_b ? places[2] : places[1],
+                        matters ? "and only one of them keeps the promises"
+                                : "and nothing decides which",
+                        join),
+            design.ribbons[ribbon].at,
+            {},
+            places,
+            std::move(repairs)};
+}
+
 Findings check_fits(const Design& design, const Wiring& wiring) {
     return Fits(design, wiring).find();
 }
@@ -193,7 +212,7 @@ Findings check_touch(const Design& design, const Wiring& wiring) {
         if (!seating->touch_b) {
             findings.push_back(copper_away(design, r, ends));
         } else if (seating->order == Order::either) {
-            findings.push_back(either_way_up(design, r, ends));
+            findings.push_back(either_way_up(design, r, ends, false));
         } else if (flat && !design.ribbons[r].lay) {
             findings.push_back(lay_unknown(design, r, ends, *seating));
         }

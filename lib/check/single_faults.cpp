@@ -23,6 +23,7 @@ public:
 
     std::vector<SingleFault> find() {
         tell_dead_links();
+        tell_uncrossed();
         tell_exchanged_lanes();
         tell_swapped_pairs();
         tell_exchanged_singles();
@@ -115,72 +116,98 @@ private:
         return name.substr(0, name.rfind('.'));
     }
 
-    /// The pair a failing half arrives at, if it arrives at the like half of another one.
+    /// Transmit at transmit and receive at receive, where the interface wants them crossed.
+    void tell_uncrossed() {
+        std::map<std::size_t, std::vector<const Pass*>> by_carry;
+        for (const auto& [key, pass] : left_) {
+            if (is_uncrossed(*pass)) by_carry[pass->carry].push_back(pass);
+        }
+        for (const auto& [carry, passes] : by_carry) {
+            if (passes.size() < 2) continue;
+            const Carry& promise = design_.carries[carry];
+            SingleFault& fault =
+                add(Severity::error, "counterpart-uncrossed",
+                    fmt::format("{} and {} are joined name to name, but {} wants transmit to meet "
+                                "receive",
+                                name_of(design_, promise.from), name_of(design_, promise.to),
+                                near_of(*passes.front()).name),
+                    passes);
+            add_exchanges(fault, "transmit and receive", passes);
+        }
+    }
+
+    bool is_uncrossed(const Pass& pass) const {
+        if (pass.state != State::wrong || !pass.reached) return false;
+        const Signal* met = design_.signal_of(*pass.reached);
+        return near_of(pass).counterpart[pass.signal] != pass.signal && met &&
+               met->name == signal_of(pass).name;
+    }
+
+    /// The pair whose halves a failing half arrives at, if it is another than the one it should.
     std::optional<std::size_t> pair_reached(const Pass& pass) const {
         if (pass.role != Role::pair_half || pass.state != State::wrong || !pass.reached) {
             return std::nullopt;
         }
-        const Interface* far = design_.interface_of(design_.port(pass.to.port));
         const Signal* met = design_.signal_of(*pass.reached);
         const Signal* wanted = design_.signal_of(pass.to);
-        if (!met || met->role != Role::pair_half || !wanted) return std::nullopt;
-        const bool met_plus = far->signals[far->pairs[*met->pair].plus].name == met->name;
-        const bool wanted_plus = far->signals[far->pairs[*wanted->pair].plus].name == wanted->name;
-        return met_plus == wanted_plus ? met->pair : std::nullopt;
+        if (!met || met->role != Role::pair_half || !wanted || met->pair == wanted->pair) {
+            return std::nullopt;
+        }
+        return met->pair;
     }
 
     std::size_t pair_wanted(const Pass& pass) const { return *design_.signal_of(pass.to)->pair; }
 
+    bool is_plus(const ContactRef& half) const {
+        const Interface* interface = design_.interface_of(design_.port(half.port));
+        const Signal& signal = *design_.signal_of(half);
+        return interface->signals[interface->pairs[*signal.pair].plus].name == signal.name;
+    }
+
+    /// Pairs that go round: each arrives whole where the next one should, the last at the first.
     void tell_exchanged_lanes() {
         std::map<std::pair<std::size_t, std::size_t>, std::vector<const Pass*>> by_pair;
-        std::map<std::pair<std::size_t, std::size_t>, std::size_t> goes_to;
         for (const auto& [key, pass] : left_) {
-            const auto reached = pair_reached(*pass);
-            if (!reached) continue;
-            by_pair[{pass->carry, pair_wanted(*pass)}].push_back(pass);
-            goes_to[{pass->carry, pair_wanted(*pass)}] = *reached;
+            if (pair_reached(*pass)) by_pair[{pass->carry, pair_wanted(*pass)}].push_back(pass);
         }
-        for (const auto& [place, other] : goes_to) {
-            const std::pair back{place.first, other};
-            const auto twin = goes_to.find(back);
-            if (twin == goes_to.end() || twin->second != place.second || other <= place.second) {
-                continue;
-            }
-            const std::vector<const Pass*>& one = by_pair[place];
-            const std::vector<const Pass*>& two = by_pair[back];
-            if (one.size() == 2 && two.size() == 2) tell_lanes(one, two);
+        std::erase_if(by_pair, [&](const auto& entry) {
+            const std::vector<const Pass*>& halves = entry.second;
+            return halves.size() != 2 || pair_reached(*halves[0]) != pair_reached(*halves[1]);
+        });
+        while (!by_pair.empty()) {
+            std::vector<const Pass*> round;
+            const auto start = by_pair.begin()->first;
+            auto at = by_pair.begin();
+            do {
+                round.insert(round.end(), at->second.begin(), at->second.end());
+                const std::pair next{start.first, *pair_reached(*at->second.front())};
+                by_pair.erase(at);
+                at = by_pair.find(next);
+            } while (at != by_pair.end());
+            if (*pair_reached(*round.back()) == start.second && round.size() > 2) tell_lanes(round);
         }
     }
 
-    void tell_lanes(const std::vector<const Pass*>& one, const std::vector<const Pass*>& two) {
-        const auto pair_name = [&](const Pass& pass) {
-            return near_of(pass).pairs[*signal_of(pass).pair].name;
-        };
-        std::vector<const Pass*> all = one;
-        all.insert(all.end(), two.begin(), two.end());
-        const std::string first = pair_name(*one.front());
-        const std::string second = pair_name(*two.front());
-        const std::vector<std::pair<const Pass*, const Pass*>> crossings = crossed(one, two);
-        SingleFault& fault = add(
-            Severity::error, "lanes-exchanged",
-            fmt::format("pairs {} and {} are exchanged: each arrives where the other should",
-                        first, second),
-            all);
-        fault.finding.places.push_back(first);
-        fault.finding.places.push_back(second);
-        add_exchanges(fault, fmt::format("pairs {} and {}", first, second), crossings);
-    }
-
-    /// Each pass with the one whose place it takes.
-    static std::vector<std::pair<const Pass*, const Pass*>> crossed(
-        const std::vector<const Pass*>& one, const std::vector<const Pass*>& two) {
-        std::vector<std::pair<const Pass*, const Pass*>> crossings;
-        for (const Pass* pass : one) {
-            for (const Pass* other : two) {
-                if (pass->reached == other->to) crossings.emplace_back(pass, other);
-            }
+    void tell_lanes(const std::vector<const Pass*>& round) {
+        std::vector<std::string> names;
+        std::vector<std::string> turned;
+        for (std::size_t i = 0; i < round.size(); i += 2) {
+            const Pass& half = *round[i];
+            names.push_back(near_of(half).pairs[*signal_of(half).pair].name);
+            if (is_plus(*half.reached) != is_plus(half.to)) turned.push_back(names.back());
         }
-        return crossings;
+        std::string text =
+            names.size() == 2
+                ? fmt::format("pairs {} and {} are exchanged: each arrives where the other should",
+                              names[0], names[1])
+                : fmt::format("pairs {} have changed places: each arrives where the next should",
+                              fmt::join(names, ", "));
+        if (!turned.empty()) {
+            text += fmt::format("; {} with its halves exchanged too", fmt::join(turned, " and "));
+        }
+        SingleFault& fault = add(Severity::error, "lanes-exchanged", std::move(text), round);
+        fault.finding.places.insert(fault.finding.places.end(), names.begin(), names.end());
+        add_exchanges(fault, fmt::format("pairs {}", fmt::join(names, " and ")), round);
     }
 
     void tell_swapped_pairs() {
@@ -202,60 +229,48 @@ private:
                                 told(*pass), told(*pass->reached)),
                     {pass, *twin});
             fault.finding.places.push_back(pair);
-            add_exchanges(fault, fmt::format("the halves of {}", pair), {{pass, *twin}});
+            add_exchanges(fault, fmt::format("the halves of {}", pair), {pass, *twin});
         }
     }
 
-    /// Two single signals, each on the other's contact.
+    /// Single signals that go round: each on the next one's contact, the last on the first's.
     void tell_exchanged_singles() {
-        std::vector<std::pair<const Pass*, const Pass*>> found;
+        std::map<ContactRef, const Pass*> by_goal;
         for (const auto& [key, pass] : left_) {
-            if (pass->state != State::wrong) continue;
-            for (const auto& [other_key, other] : left_) {
-                const bool exchanged = key < other_key && other->state == State::wrong &&
-                                       pass->reached == other->to && other->reached == pass->to;
-                if (exchanged) found.emplace_back(pass, other);
-            }
+            if (pass->state == State::wrong && pass->reached) by_goal.try_emplace(pass->to, pass);
         }
-        for (const auto& [pass, other] : found) {
-            const std::string names =
-                fmt::format("{} and {}", signal_of(*pass).name, signal_of(*other).name);
-            SingleFault& fault = add(
-                Severity::error, "signal-wrong",
-                fmt::format("{} are exchanged: each arrives on the other's contact", names),
-                {pass, other});
-            add_exchanges(fault, names, {{pass, other}});
+        while (!by_goal.empty()) {
+            std::vector<const Pass*> round;
+            auto at = by_goal.begin();
+            do {
+                round.push_back(at->second);
+                by_goal.erase(at);
+                at = by_goal.find(*round.back()->reached);
+            } while (at != by_goal.end());
+            if (*round.back()->reached == round.front()->to) tell_singles(round);
         }
     }
 
-    /// Exchanging two contacts' copper on one board is a repair to try on every board on the way.
+    void tell_singles(const std::vector<const Pass*>& round) {
+        std::vector<std::string> names;
+        for (const Pass* pass : round) names.push_back(signal_of(*pass).name);
+        const std::string text =
+            names.size() == 2
+                ? fmt::format("{} and {} are exchanged: each arrives on the other's contact",
+                              names[0], names[1])
+                : fmt::format("{} have changed places: each arrives on the next one's contact",
+                              fmt::join(names, ", "));
+        SingleFault& fault = add(Severity::error, "signal-wrong", text, round);
+        add_exchanges(fault, fmt::format("{}", fmt::join(names, " and ")), round);
+    }
+
+    /// Exchanging contacts' copper on one board is a repair to try on every board on the way.
     void add_exchanges(SingleFault& fault, const std::string& what,
-                       const std::vector<std::pair<const Pass*, const Pass*>>& crossings) const {
-        if (crossings.empty()) return;
-        for (const ContactRef& here : board_contacts(*crossings.front().first)) {
-            std::vector<std::size_t> order;
-            const std::size_t contacts = design_.port(here.port).contacts.size();
-            for (std::size_t i = 0; i < contacts; ++i) order.push_back(i);
-            for (const auto& [one, other] : crossings) {
-                const auto place = contact_on(*one, here.port);
-                const auto twin = contact_on(*other, here.port);
-                if (place && twin) std::swap(order[*place], order[*twin]);
-            }
-            const PortRef at = here.port;
-            fault.repairs.push_back(
-                {fmt::format("exchange {} in the list of {}", what, name_of(design_, at)),
-                 [at, order](Design& copy) {
-                     rewire(copy.boards[at.board].ports[at.port], order);
-                 }});
+                       const std::vector<const Pass*>& passes) const {
+        for (const ContactRef& here : board_contacts(*passes.front())) {
+            std::vector<Edit> edits = exchange_edits(design_, wiring_, here.port, passes, what);
+            std::ranges::move(edits, std::back_inserter(fault.repairs));
         }
-    }
-
-    std::optional<std::size_t> contact_on(const Pass& pass, PortRef port) const {
-        for (const Point point : pass.hops) {
-            const auto contact = wiring_.contact_at(point);
-            if (contact && contact->port == port) return contact->contact;
-        }
-        return std::nullopt;
     }
 
     /// All that one short joins is one fault.
@@ -268,11 +283,12 @@ private:
         for (const auto& [piece, passes] : by_piece) {
             std::vector<std::string> joined;
             for (const ContactRef& contact : wiring_.device_contacts(piece)) {
-                if (joined.size() == most_told) break;
+                if (joined.size() > most_told) break;
                 if (told_already(piece, contact)) continue;
                 joined.push_back(told(contact));
             }
-            const bool more = wiring_.device_contacts(piece).size() > most_told;
+            const bool more = joined.size() > most_told;
+            if (more) joined.pop_back();
             add(Severity::error, "signal-shorted",
                 fmt::format("joined, though they are different signals: {}{}",
                             fmt::join(joined, ", "), more ? " and more" : ""),

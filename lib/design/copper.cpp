@@ -57,6 +57,9 @@ public:
             first += port.contacts.size();
         }
         for (std::size_t p = 0; p < board_.ports.size(); ++p) {
+            if (board_.ports[p].connector.empty()) continue;
+            const Interface* interface = &interface_of(p);
+            if (std::ranges::find(spoken_, interface) == spoken_.end()) spoken_.push_back(interface);
             if (!is_by_table(p)) continue;
             tables_[{board_.ports[p].connector, board_.ports[p].gender}].push_back(p);
         }
@@ -257,11 +260,9 @@ private:
 
     /// The interface of a connector here that knows the name, though none is wired by its table.
     const Interface* interface_knowing(const std::string& text) const {
-        for (std::size_t p = 0; p < board_.ports.size(); ++p) {
-            if (board_.ports[p].connector.empty()) continue;
-            if (interface_of(p).find(text)) return &interface_of(p);
-        }
-        return nullptr;
+        const auto known = std::ranges::find_if(
+            spoken_, [&](const Interface* interface) { return interface->find(text).has_value(); });
+        return known == spoken_.end() ? nullptr : *known;
     }
 
     std::string own_key(const std::string& text) const {
@@ -409,6 +410,7 @@ private:
     Pieces pieces_;
     std::vector<std::size_t> first_;
     std::unordered_map<std::string, std::size_t> port_places_;
+    std::vector<const Interface*> spoken_;  ///< the interfaces of connectors, each once
     /// The ports wired by their pin table, by connector and gender.
     std::map<std::pair<std::string, Gender>, std::vector<std::size_t>> tables_;
     std::vector<std::size_t> wired_;

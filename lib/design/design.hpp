@@ -67,6 +67,7 @@ struct Seat {
     End end = End::a;
     std::optional<ContactSide> touches;  ///< which row a both-sided receptacle is to touch with
     Mark at;
+    int slip = 0;  ///< places the ribbon sits off; never in a file, only where one is tried out
 };
 
 /// A promise: this interface, or this supply, from one port of a device to another.

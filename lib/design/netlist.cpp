@@ -135,19 +135,18 @@ private:
     /// The board's own nets, and a ground for shields if it has none.
     void start_nets() {
         for (const Net& net : board_.nets) netlist_.nets.push_back({net.name, false, {}, net.at});
-        const auto ground = std::ranges::find_if(board_.nets, [](const Net& net) {
-            return net.ground && net.interface.empty();
-        });
+        const auto ground = std::ranges::find_if(
+            board_.nets, [](const Net& net) { return net.ground && net.interface.empty(); });
         ground_ = static_cast<std::size_t>(ground - board_.nets.begin());
         if (ground == board_.nets.end()) netlist_.nets.push_back({"GND", false, {}, board_.at});
     }
 
     void add_component(std::size_t p) {
         const Port& port = board_.ports[p];
-        Netlist::Component component{references_[p], value_of(port), port.footprint, {}, port.name,
-                                     {},             port.at};
-        component.uuid = name_based_uuid(
-            netlist_space, fmt::format("{}/{}", board_.name, component.reference));
+        Netlist::Component component{
+            references_[p], value_of(port), port.footprint, {}, port.name, {}, port.at};
+        component.uuid =
+            name_based_uuid(netlist_space, fmt::format("{}/{}", board_.name, component.reference));
         for (std::size_t i = 0; i < port.contacts.size(); ++i) add_contact(port, i, component);
         for (const std::string& pad : port.shell) add_shield(port, pad, component);
         remark_on_footprint(component);
@@ -190,8 +189,7 @@ private:
 
     void remark_on_footprint(const Netlist::Component& component) {
         const auto remark = [&](const char* rule, std::string text) {
-            netlist_.remarks.push_back(
-                {Severity::warning, rule, std::move(text), component.at});
+            netlist_.remarks.push_back({Severity::warning, rule, std::move(text), component.at});
         };
         if (component.footprint.empty()) {
             remark("footprint-missing",

@@ -1,7 +1,7 @@
 #include "design/promise.hpp"
 
 #include <algorithm>
-#include <unordered_map>
+#include <utility>
 
 namespace pinfold {
 namespace {
@@ -17,18 +17,21 @@ class Places {
 public:
     explicit Places(const Design& design, PortRef port) {
         const Port& at = design.port(port);
+        const std::vector<Signal>& signals = design.interface_of(at)->signals;
+        given_.resize(signals.size());
         for (std::size_t i = 0; i < at.contacts.size(); ++i) {
             const std::optional<std::size_t> signal = at.contacts[i].signal;
             if (!signal) continue;
-            by_signal_[*signal].push_back(i);
-            if (is_ground(design.interface_of(at)->signals[*signal].role)) grounds_.push_back(i);
+            bearers_.push_back({*signal, i});
+            if (is_ground(signals[*signal].role)) grounds_.push_back(i);
         }
+        std::ranges::sort(bearers_);
     }
 
     std::optional<std::size_t> next(std::size_t signal) {
-        const auto found = by_signal_.find(signal);
-        if (found == by_signal_.end()) return std::nullopt;
-        return found->second[std::min(given_[signal]++, found->second.size() - 1)];
+        const auto bearers = std::ranges::equal_range(bearers_, signal, {}, &Bearer::first);
+        if (bearers.empty()) return std::nullopt;
+        return bearers[std::min(given_[signal]++, bearers.size() - 1)].second;
     }
 
     std::optional<std::size_t> next_ground() {
@@ -37,8 +40,10 @@ public:
     }
 
 private:
-    std::unordered_map<std::size_t, std::vector<std::size_t>> by_signal_;
-    std::unordered_map<std::size_t, std::size_t> given_;
+    using Bearer = std::pair<std::size_t, std::size_t>;  ///< a signal and a contact's place
+
+    std::vector<Bearer> bearers_;     ///< in order
+    std::vector<std::size_t> given_;  ///< by signal, how often
     std::vector<std::size_t> grounds_;
     std::size_t given_grounds_ = 0;
 };
@@ -51,12 +56,16 @@ std::vector<std::size_t> left_out(const Carry& carry, const Interface& near) {
     return signals;
 }
 
-/// Whether a carry speaks of this signal at all.
-bool is_carried(const Carry& carry, const Interface& near, std::size_t signal,
-                const std::vector<std::size_t>& without) {
+/// Whether a carry speaks of this signal at all. On a port of another interface that can carry it,
+/// it speaks of its own signals only: USB 2 of D+ and D-, not of what else USB 3 has.
+bool is_carried(const Design& design, const Carry& carry, const Interface& near,
+                std::size_t signal, const std::vector<std::size_t>& without) {
     const Signal& told = near.signals[signal];
     if (!carry.supply.empty()) {
         return is_ground(told.role) || near.find(carry.supply) == signal;
+    }
+    if (near.id != carry.interface && !design.interfaces.at(carry.interface).find(told.name)) {
+        return false;
     }
     return told.role != Role::unused && told.direction != Direction::outward &&
            std::ranges::find(without, signal) == without.end();
@@ -85,7 +94,7 @@ std::vector<Promise> promises_of(const Design& design, std::size_t carry_place) 
     std::vector<Promise> promises;
     for (std::size_t i = 0; i < from.contacts.size(); ++i) {
         const std::optional<std::size_t> signal = from.contacts[i].signal;
-        if (!signal || !is_carried(carry, *near, *signal, without)) continue;
+        if (!signal || !is_carried(design, carry, *near, *signal, without)) continue;
         const Role role = near->signals[*signal].role;
         const auto met = carry.supply.empty() || is_ground(role)
                              ? counterpart_in(*near, *signal, *far)
@@ -113,11 +122,28 @@ std::optional<ContactRef> other_half_of(const Design& design, const ContactRef& 
     return std::nullopt;
 }
 
+Standing standing_of(const Design& design, const ContactRef& contact) {
+    const Signal* signal = design.signal_of(contact);
+    if (!design.boards[contact.port.board].is_device) return Standing::idle;
+    if (is_idle(design.contact(contact), signal)) return Standing::idle;
+    if (signal && is_ground(signal->role)) return Standing::ground;
+    return signal && signal->role == Role::supply ? Standing::supply : Standing::signal;
+}
+
+bool clashes(const Promise& promise, Standing standing) {
+    if (standing == Standing::idle) return false;
+    if (is_ground(promise.role)) return standing != Standing::ground;
+    return promise.role != Role::supply || standing != Standing::supply;
+}
+
 Meeting meet(const Design& design, const Promise& promise, const ContactRef& met) {
     const PortContact& contact = design.contact(met);
     const Signal* signal = design.signal_of(met);
     if (met == promise.from || is_idle(contact, signal)) return Meeting::nothing;
     const bool at_far = met.port == promise.to.port;
+    if (!at_far && met.port != promise.from.port) {
+        return clashes(promise, standing_of(design, met)) ? Meeting::clash : Meeting::nothing;
+    }
 
     if (is_ground(promise.role)) {
         if (signal && is_ground(signal->role)) {
@@ -131,12 +157,8 @@ Meeting meet(const Design& design, const Promise& promise, const ContactRef& met
         const bool half = twin && contact.signal == design.contact(*twin).signal;
         return half ? Meeting::other_half : Meeting::other;
     }
-    if (met.port == promise.from.port) {
-        const bool same = contact.signal == design.contact(promise.from).signal;
-        return same ? Meeting::nothing : Meeting::clash;
-    }
-    const bool supplies = promise.role == Role::supply && signal && signal->role == Role::supply;
-    return supplies ? Meeting::nothing : Meeting::clash;
+    const bool same = contact.signal == design.contact(promise.from).signal;
+    return same ? Meeting::nothing : Meeting::clash;
 }
 
 }  // namespace pinfold

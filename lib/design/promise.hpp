@@ -27,6 +27,15 @@ std::vector<Promise> promises_of(const Design& design, std::size_t carry);
 enum class Meeting { nothing, wanted, other_half, other, clash };
 Meeting meet(const Design& design, const Promise& promise, const ContactRef& met);
 
+/// What a device's contact is to a stranger that meets it. Contacts put to no use, and those of
+/// boards, are idle.
+enum class Standing { idle, ground, supply, signal };
+Standing standing_of(const Design& design, const ContactRef& contact);
+
+/// Whether a promised signal must not meet such a contact of a third device: grounds may meet
+/// grounds, and supplies supplies.
+bool clashes(const Promise& promise, Standing standing);
+
 /// The contact with the other half of a contact's pair, on the same port.
 std::optional<ContactRef> other_half_of(const Design& design, const ContactRef& contact);
 

@@ -8,26 +8,36 @@
 namespace pinfold {
 namespace {
 
+std::ptrdiff_t interface_supplies(const Interface& interface) {
+    return std::ranges::count(interface.signals, Role::supply, &Signal::role);
+}
+
+/// A port speaks its own interface and those that may also be carried on it.
 bool speaks(PortRef ref, const Interface& interface, const Mark& at, ReaderDesk& desk) {
     const Port& port = desk.design.port(ref);
     const Interface* here = desk.design.interface_of(port);
-    const bool any = here && std::ranges::any_of(port.contacts, [&](const PortContact& c) {
-                         if (!c.signal) return false;
-                         if (here->id == interface.id) return true;
-                         const Signal& signal = here->signals[*c.signal];
-                         const auto twin = interface.find(signal.name);
-                         return twin && signal.role == Role::pair_half &&
-                                interface.signals[*twin].role == Role::pair_half;
-                     });
-    if (any) return true;
+    const bool can = here && (here->id == interface.id ||
+                              std::ranges::find(interface.also_on, here->id) !=
+                                  interface.also_on.end());
+    if (can) return true;
     complain(desk.findings, "carry-port",
-             fmt::format("{} has no signal of {}{}", name_of(desk.design, ref), interface.id,
+             fmt::format("{} does not speak {}{}", name_of(desk.design, ref), interface.id,
                          here ? fmt::format("; it speaks {}", here->id) : std::string{}),
              at, {{port.at, "the port is here"}});
     return false;
 }
 
-/// Both ports must have a pair or, lacking pairs, a signal of the interface.
+/// Current and voltage of an interface with several supplies are promised supply by supply.
+void require_one_supply(const Carry& carry, const Interface& interface, ReaderDesk& desk) {
+    if (interface_supplies(interface) < 2) return;
+    if (!carry.current && !carry.voltage && !carry.least) return;
+    complain(desk.findings, "carry-supplies",
+             fmt::format("{} has several supplies: state 'current', 'voltage' and 'least' in a "
+                         "promise of each, such as {{supply: 3V3, from: ..., to: ...}}",
+                         interface.id),
+             carry.at);
+}
+
 bool can_speak(const Carry& carry, const Mark& at, ReaderDesk& desk) {
     try {
         const Interface& interface = desk.library.interface(carry.interface, at);
@@ -37,6 +47,7 @@ bool can_speak(const Carry& carry, const Mark& at, ReaderDesk& desk) {
         return false;
     }
     const Interface& interface = desk.design.interfaces.at(carry.interface);
+    require_one_supply(carry, interface, desk);
     return speaks(carry.from, interface, at, desk) && speaks(carry.to, interface, at, desk);
 }
 

@@ -134,7 +134,22 @@ private:
             refuse_attitude(name_of(desk_.design, a), at);
             return;
         }
+        if (flipped) turn_over(port.gender == Gender::receptacle ? a : b);
         desk_.design.joins.push_back({a, b, flipped, at});
+    }
+
+    /// A port whose plug is in flipped takes its row B for row A: it finds the first lane, and the
+    /// configuration contact, on the other row.
+    void turn_over(PortRef ref) {
+        Port& port = desk_.design.boards[ref.board].ports[ref.port];
+        const std::vector<PortContact> before = port.contacts;
+        for (PortContact& contact : port.contacts) {
+            const auto other =
+                std::ranges::find(before, flipped_label(contact.label), &PortContact::label);
+            if (other == before.end()) continue;
+            contact.signal = other->signal;
+            contact.name = other->name;
+        }
     }
 
     const NameIndex& names_;

@@ -1,91 +1,12 @@
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <limits>
+#include <array>
 #include <set>
 
+#include "design/forest.hpp"
 #include "design/promise.hpp"
 #include "design/wiring.hpp"
 
 namespace pinfold {
-namespace {
-
-constexpr Point nowhere = std::numeric_limits<Point>::max();
-
-/// The neighbours of every point, in one array.
-struct Neighbours {
-    std::vector<std::size_t> first;
-    std::vector<Point> all;
-
-    Neighbours(std::size_t points, const std::vector<Link>& links) : first(points + 1, 0) {
-        for (const Link& link : links) {
-            ++first[link.one + 1];
-            ++first[link.other + 1];
-        }
-        for (std::size_t i = 1; i < first.size(); ++i) first[i] += first[i - 1];
-        all.resize(first.back());
-        std::vector<std::size_t> next(first.begin(), first.end() - 1);
-        for (const Link& link : links) {
-            all[next[link.one]++] = link.other;
-            all[next[link.other]++] = link.one;
-        }
-    }
-    std::span<const Point> of(Point point) const {
-        return {all.data() + first[point], first[point + 1] - first[point]};
-    }
-};
-
-/// A tree over each connected piece: every point knows its parent and its depth.
-struct Forest {
-    std::vector<std::uint32_t> piece;
-    std::vector<Point> parent;
-    std::vector<std::uint32_t> depth;
-    std::uint32_t pieces = 0;
-
-    Forest(std::size_t points, const Neighbours& neighbours)
-        : piece(points, nowhere), parent(points, nowhere), depth(points, 0) {
-        std::vector<Point> queue;
-        for (Point root = 0; root < points; ++root) {
-            if (piece[root] != nowhere) continue;
-            grow(root, neighbours, queue);
-            ++pieces;
-        }
-    }
-
-    /// The points from one to another along the tree, both included.
-    std::vector<Point> path(Point one, Point other) const {
-        std::vector<Point> head, tail;
-        while (one != other) {
-            if (depth[one] >= depth[other]) {
-                head.push_back(one);
-                one = parent[one];
-            } else {
-                tail.push_back(other);
-                other = parent[other];
-            }
-        }
-        head.push_back(one);
-        head.insert(head.end(), tail.rbegin(), tail.rend());
-        return head;
-    }
-
-private:
-    void grow(Point root, const Neighbours& neighbours, std::vector<Point>& queue) {
-        queue.assign(1, root);
-        piece[root] = pieces;
-        for (std::size_t i = 0; i < queue.size(); ++i) {
-            for (const Point next : neighbours.of(queue[i])) {
-                if (piece[next] != nowhere) continue;
-                piece[next] = pieces;
-                parent[next] = queue[i];
-                depth[next] = depth[queue[i]] + 1;
-                queue.push_back(next);
-            }
-        }
-    }
-};
-
-}  // namespace
 
 /// Builds a Wiring, step by step.
 class Tracer {
@@ -100,8 +21,9 @@ public:
         link_leads();
         const Neighbours neighbours(wiring_.piece_.size(), wiring_.links_);
         const Forest forest(wiring_.piece_.size(), neighbours);
-        wiring_.piece_ = forest.piece;
-        gather_device_contacts(forest.pieces);
+        wiring_.piece_ = forest.piece_of();
+        gather_device_ports();
+        gather_device_contacts(forest.pieces());
         follow_promises(forest, neighbours);
         return std::move(wiring_);
     }
@@ -130,7 +52,7 @@ private:
     }
 
     void link(Point one, Point other, LinkKind kind, std::size_t place) {
-        wiring_.links_.push_back({one, other, kind, place});
+        wiring_.links_.push_back({one, other, static_cast<std::uint32_t>(place), kind});
     }
 
     /// A plug meets its receptacle label to label; a flipped one row A to row B.
@@ -213,34 +135,41 @@ private:
         for (std::size_t i = 1; i < first.size(); ++i) first[i] += first[i - 1];
         wiring_.device_contacts_.resize(first.back());
         std::vector<std::size_t> next(first.begin(), first.end() - 1);
-        only_grounds_.assign(pieces, true);
+        standings_.assign(pieces, {});
         for_device_contacts([&](const ContactRef& contact, Point point) {
             const std::uint32_t piece = wiring_.piece_[point];
             wiring_.device_contacts_[next[piece]++] = contact;
-            const Signal* signal = design_.signal_of(contact);
-            only_grounds_[piece] = only_grounds_[piece] && signal && is_ground(signal->role);
+            ++standings_[piece][place_of(standing_of(design_, contact))];
         });
     }
 
-    /// Contacts where signals start and end: those of devices, and of a board's port that a promise
-    /// names.
+    /// Where signals start and end: the ports of devices, and those of boards that a promise names.
+    void gather_device_ports() {
+        std::vector<PortRef> promised;
+        for (const Carry& carry : design_.carries) {
+            promised.insert(promised.end(), {carry.from, carry.to});
+        }
+        std::ranges::sort(promised);
+        for (const PortRef port : wiring_.ports_) {
+            if (design_.boards[port.board].is_device ||
+                std::ranges::binary_search(promised, port)) {
+                device_ports_.push_back(port);
+            }
+        }
+    }
+
     template <class Visit>
     void for_device_contacts(const Visit& visit) const {
-        std::set<PortRef> promised;
-        for (const Carry& carry : design_.carries) promised.insert({carry.from, carry.to});
-        for (std::size_t b = 0; b < design_.boards.size(); ++b) {
-            for (std::size_t p = 0; p < design_.boards[b].ports.size(); ++p) {
-                if (!design_.boards[b].is_device && !promised.contains({b, p})) continue;
-                Point point = wiring_.first_of_port_[b][p];
-                for (std::size_t i = 0; i < design_.boards[b].ports[p].contacts.size(); ++i) {
-                    visit(ContactRef{{b, p}, i}, point++);
-                }
+        for (const PortRef port : device_ports_) {
+            Point point = wiring_.point_of(ContactRef{port, 0});
+            for (std::size_t i = 0; i < design_.port(port).contacts.size(); ++i) {
+                visit(ContactRef{port, i}, point++);
             }
         }
     }
 
     void follow_promises(const Forest& forest, const Neighbours& neighbours) {
-        wiring_.wires_.assign(forest.pieces, std::nullopt);
+        wiring_.wires_.assign(forest.pieces(), std::nullopt);
         for (std::size_t c = 0; c < design_.carries.size(); ++c) {
             const auto first = static_cast<std::ptrdiff_t>(wiring_.passes_.size());
             for (const Promise& promise : promises_of(design_, c)) {
@@ -265,12 +194,14 @@ private:
     /// grounds and supplies need all of theirs. `first` is where the passes of the carry begin.
     void drop_spare_contacts(std::ptrdiff_t first) {
         std::vector<Pass>& passes = wiring_.passes_;
+        const auto is_open = [](const Pass& pass) { return pass.state == State::open; };
+        if (std::none_of(passes.begin() + first, passes.end(), is_open)) return;
         std::set<std::size_t> arrived;
         for (auto pass = passes.begin() + first; pass != passes.end(); ++pass) {
-            if (pass->state != State::open) arrived.insert(pass->signal);
+            if (!is_open(*pass)) arrived.insert(pass->signal);
         }
         const auto spare = std::remove_if(passes.begin() + first, passes.end(), [&](const Pass& p) {
-            return p.state == State::open && !is_ground(p.role) && p.role != Role::supply &&
+            return is_open(p) && !is_ground(p.role) && p.role != Role::supply &&
                    arrived.contains(p.signal);
         });
         passes.erase(spare, passes.end());
@@ -280,17 +211,17 @@ private:
     void arrive(const Promise& promise, Pass& pass) const {
         const Point from = wiring_.point_of(promise.from);
         const std::uint32_t piece = wiring_.piece_[from];
-        if (is_ground(promise.role) && only_grounds_[piece]) return arrive_at_ground(from, pass);
+        const std::vector<ContactRef> own = contacts_at_its_ports(promise, piece);
+        bool shorted = meets_stranger(promise, piece, own);
+        if (is_ground(promise.role) && !shorted && are_grounds(own)) {
+            return arrive_at_ground(from, pass);
+        }
         bool right = false;
         bool half = false;
         std::optional<ContactRef> foreign;
-        bool shorted = false;
-        for (const ContactRef& met : wiring_.device_contacts(piece)) {
+        for (const ContactRef& met : own) {
             const Meeting meeting = meet(design_, promise, met);
-            if (meeting == Meeting::clash) {
-                shorted = true;
-                break;
-            }
+            shorted = shorted || meeting == Meeting::clash;
             if (met.port != promise.to.port || meeting == Meeting::nothing) continue;
             const bool better = meeting == Meeting::wanted && (!right || met == promise.to);
             if (better || !pass.reached) pass.reached = met;
@@ -312,6 +243,42 @@ private:
         } else {
             pass.state = half && other_half_comes_here(promise) ? State::swapped : State::wrong;
         }
+    }
+
+    static std::size_t place_of(Standing standing) { return static_cast<std::size_t>(standing); }
+
+    /// The contacts of a promise's two ports that are on its piece, the near port's first.
+    std::vector<ContactRef> contacts_at_its_ports(const Promise& promise,
+                                                  std::uint32_t piece) const {
+        std::vector<ContactRef> own;
+        for (const PortRef port : {promise.from.port, promise.to.port}) {
+            Point point = wiring_.point_of(ContactRef{port, 0});
+            for (std::size_t i = 0; i < design_.port(port).contacts.size(); ++i) {
+                if (wiring_.piece_[point++] == piece) own.push_back({port, i});
+            }
+        }
+        return own;
+    }
+
+    /// Whether a contact of a third device is on the piece that must not be. Told by counting, so
+    /// that a thousand devices on one supply cost no more than one.
+    bool meets_stranger(const Promise& promise, std::uint32_t piece,
+                        const std::vector<ContactRef>& own) const {
+        std::array<std::size_t, 4> strangers = standings_[piece];
+        for (const ContactRef& contact : own) {
+            --strangers[place_of(standing_of(design_, contact))];
+        }
+        const auto clash = [&](Standing standing) {
+            return strangers[place_of(standing)] > 0 && clashes(promise, standing);
+        };
+        return clash(Standing::ground) || clash(Standing::supply) || clash(Standing::signal);
+    }
+
+    bool are_grounds(const std::vector<ContactRef>& contacts) const {
+        return std::ranges::all_of(contacts, [&](const ContactRef& contact) {
+            const Signal* signal = design_.signal_of(contact);
+            return signal && is_ground(signal->role);
+        });
     }
 
     /// Whether two contacts bear one signal; all grounds are alike.
@@ -375,74 +342,11 @@ private:
 
     const Design& design_;
     Wiring wiring_;
-    std::set<std::uint32_t> mixed_;   ///< pieces that carry what should be apart
-    std::vector<bool> only_grounds_;  ///< by piece: every device contact on it is a ground
+    std::vector<PortRef> device_ports_;
+    std::set<std::uint32_t> mixed_;  ///< pieces that carry what should be apart
+    /// By piece and standing: how many contacts of devices are on it.
+    std::vector<std::array<std::size_t, 4>> standings_;
 };
-
-std::string_view name_of(State state) {
-    switch (state) {
-        case State::good: return "good";
-        case State::open: return "open";
-        case State::wrong: return "wrong";
-        case State::shorted: return "shorted";
-        case State::swapped: return "swapped";
-    }
-    return "";
-}
-
-Point Wiring::point_of(const ContactRef& contact) const {
-    return first_of_port_[contact.port.board][contact.port.port] +
-           static_cast<Point>(contact.contact);
-}
-
-Point Wiring::point_of(std::size_t ribbon, End end, ConductorNumber conductor) const {
-    const Point first = first_of_ribbon_[ribbon] + static_cast<Point>(conductor.index());
-    return end == End::a ? first : first + static_cast<Point>(conductors_[ribbon]);
-}
-
-std::optional<ContactRef> Wiring::contact_at(Point point) const {
-    const Point contacts = first_of_ribbon_.empty() ? first_net_ : first_of_ribbon_.front();
-    if (point >= contacts) return std::nullopt;
-    const auto after = std::ranges::upper_bound(port_points_, point);
-    // A port without contacts shares its first point with the next port, which is the right one.
-    const auto place = static_cast<std::size_t>(after - port_points_.begin()) - 1;
-    return ContactRef{ports_[place], point - port_points_[place]};
-}
-
-std::string Wiring::name_of(Point point, const Design& design) const {
-    if (const auto contact = contact_at(point)) return pinfold::name_of(design, *contact);
-    if (point >= first_net_) return {};
-    const auto after = std::ranges::upper_bound(first_of_ribbon_, point);
-    const auto ribbon = static_cast<std::size_t>(after - first_of_ribbon_.begin()) - 1;
-    const Point place = point - first_of_ribbon_[ribbon];
-    const auto count = static_cast<Point>(conductors_[ribbon]);
-    return fmt::format("{}.{}.{}", design.ribbons[ribbon].name,
-                       pinfold::name_of(place < count ? End::a : End::b), place % count + 1);
-}
-
-std::optional<ContactRef> Wiring::contact_of(const Design& design, std::size_t ribbon, End end,
-                                             ConductorNumber conductor) const {
-    const std::optional<Seating>& seating = seatings_[ribbon];
-    if (!seating || !(end == End::a ? seating->touch_a : seating->touch_b)) return std::nullopt;
-    const Order order = seating->order == Order::either ? Order::straight : seating->order;
-    const ContactNumber contact =
-        end == End::a ? contact_at_a(conductor)
-                      : contact_at_b(conductor, conductors_[ribbon], order);
-    const PortRef port = design.seats[end == End::a ? *ends_[ribbon].a : *ends_[ribbon].b].port;
-    if (contact.index() >= design.port(port).contacts.size()) return std::nullopt;
-    return ContactRef{port, contact.index()};
-}
-
-std::optional<Wire> Wiring::wire_in(std::uint32_t piece) const { return wires_[piece]; }
-
-std::optional<Wire> Wiring::wire_of(std::size_t ribbon, ConductorNumber conductor) const {
-    return wires_[piece_[point_of(ribbon, End::a, conductor)]];
-}
-
-std::span<const ContactRef> Wiring::device_contacts(std::uint32_t piece) const {
-    return {device_contacts_.data() + device_first_[piece],
-            device_first_[piece + 1] - device_first_[piece]};
-}
 
 Wiring trace(const Design& design) { return Tracer(design).run(); }
 

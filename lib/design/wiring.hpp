@@ -1,6 +1,7 @@
 // Wiring: what is joined to what once a design has been traced, and what became of each promise.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <span>
 #include <string>
@@ -41,12 +42,12 @@ struct Wire {
 };
 
 /// How two points hang together; carries the resistance a feed will meet.
-enum class LinkKind { join, seat, copper, conductor, lead };
+enum class LinkKind : std::uint8_t { join, seat, copper, conductor, lead };
 
 struct Link {
     Point one, other;
+    std::uint32_t place;  ///< in the design's joins, seats, boards, ribbons or leads
     LinkKind kind;
-    std::size_t place;  ///< in the design's joins, seats, boards, ribbons or leads
 };
 
 /// The result of tracing: which points are connected, and one pass per promised signal.
@@ -65,6 +66,8 @@ public:
     /// `base.tail.3` or `strap.a.3`; empty for a net.
     std::string name_of(Point point, const Design& design) const;
     std::optional<ContactRef> contact_at(Point point) const;
+    /// The ribbon of a conductor's end.
+    std::size_t ribbon_at(Point point) const;
 
     const std::vector<Pass>& passes() const { return passes_; }
     const std::vector<Link>& links() const { return links_; }

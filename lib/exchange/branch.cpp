@@ -43,8 +43,8 @@ Branch leaf(std::string word, std::string text, const Mark& at) {
 
 void TreeGrower::open(std::string word, Mark at) {
     if (path_.size() >= deepest_branch) {
-        refuse("netlist-depth", fmt::format("more than {} levels, one inside the other",
-                                            deepest_branch), at);
+        refuse("netlist-depth",
+               fmt::format("more than {} levels, one inside the other", deepest_branch), at);
     }
     if (++count_ > most_branches) {
         refuse("netlist-size", fmt::format("more than {} parts in one netlist", most_branches), at);

@@ -1,5 +1,7 @@
 #include "exchange/finding_json.hpp"
 
+#include <nlohmann/json.hpp>
+
 namespace pinfold {
 namespace {
 

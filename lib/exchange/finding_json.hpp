@@ -1,7 +1,7 @@
 // Findings as JSON, the same in every document that holds them.
 #pragma once
 
-#include <nlohmann/json.hpp>
+#include <nlohmann/json_fwd.hpp>
 
 #include "base/finding.hpp"
 

@@ -58,7 +58,8 @@ public:
     Branch read() {
         while (skip_blanks()) read_token();
         if (grower_.depth() > 0) {
-            throw InputError({{Severity::error, "netlist-syntax",
+            throw InputError({{Severity::error,
+                               "netlist-syntax",
                                fmt::format("the file ends inside {} open parenthes{}",
                                            grower_.depth(), grower_.depth() == 1 ? "is" : "es"),
                                places_.at(body_.size()),

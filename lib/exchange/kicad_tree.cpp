@@ -55,8 +55,8 @@ private:
     }
 
     Branch design() const {
-        Branch sheet = branch("sheet", {leaf("number", "1", {}), leaf("name", "/", {}),
-                                        leaf("tstamps", "/", {})});
+        Branch sheet = branch(
+            "sheet", {leaf("number", "1", {}), leaf("name", "/", {}), leaf("tstamps", "/", {})});
         sheet.branches.push_back(branch("title_block", {leaf("title", netlist_.title, {})}));
         return branch("design", {leaf("source", netlist_.source, {}), leaf("date", "", {}),
                                  leaf("tool", "pinfold", {}), std::move(sheet)});
@@ -76,8 +76,9 @@ private:
                 "comp",
                 {leaf("ref", component.reference, at), leaf("value", component.value, at),
                  leaf("footprint", component.footprint, at), branch("fields", {std::move(port)}),
-                 branch("libsource", {leaf("lib", library, at), leaf("part", part_of(component), at),
-                                      leaf("description", component.value, at)}),
+                 branch("libsource",
+                        {leaf("lib", library, at), leaf("part", part_of(component), at),
+                         leaf("description", component.value, at)}),
                  branch("sheetpath", {leaf("names", "/", at), leaf("tstamps", "/", at)}),
                  leaf("tstamps", component.uuid, at)}));
         }
@@ -95,9 +96,9 @@ private:
                     branch("pin", {leaf("num", pad.label, at), leaf("name", pad.function, at),
                                    leaf("type", "passive", at)}));
             }
-            list.branches.push_back(
-                branch("libpart", {leaf("lib", library, at), leaf("part", part_of(component), at),
-                                   std::move(pins)}));
+            list.branches.push_back(branch(
+                "libpart",
+                {leaf("lib", library, at), leaf("part", part_of(component), at), std::move(pins)}));
         }
         return list;
     }
@@ -112,8 +113,8 @@ private:
         Branch list = branch("nets", {});
         for (const Netlist::Net& net : netlist_.nets) {
             const std::string code = std::to_string(list.branches.size() + 1);
-            Branch made = branch("net", {leaf("code", code, net.at),
-                                         leaf("name", to_kicad_name(net.name), net.at)});
+            Branch made = branch(
+                "net", {leaf("code", code, net.at), leaf("name", to_kicad_name(net.name), net.at)});
             const char* type = net.unconnected ? "passive+no_connect" : "passive";
             for (const Netlist::Node& node : net.nodes) {
                 made.branches.push_back(node_branch(node, functions, type, net.at));

@@ -45,8 +45,7 @@ private:
         findings_.push_back({Severity::error, rule, std::move(text), at, std::move(notes)});
     }
 
-    void remark(const char* rule, std::string text, const Mark& at,
-                std::vector<Note> notes = {}) {
+    void remark(const char* rule, std::string text, const Mark& at, std::vector<Note> notes = {}) {
         netlist_.remarks.push_back(
             {Severity::warning, rule, std::move(text), at, std::move(notes)});
     }
@@ -65,15 +64,15 @@ private:
             return;
         }
         if (is_virtual(reference)) return;
-        const auto [twin, is_new] =
-            components_.try_emplace(reference, netlist_.components.size());
+        const auto [twin, is_new] = components_.try_emplace(reference, netlist_.components.size());
         if (!is_new) {
             complain("reference-twice", fmt::format("reference '{}' is given twice", reference),
                      branch.at, {{netlist_.components[twin->second].at, "first here"}});
             return;
         }
         const bool is_new_form = branch.find("tstamps") != nullptr;
-        netlist_.components.push_back({reference, branch.text_of("value"),
+        netlist_.components.push_back({reference,
+                                       branch.text_of("value"),
                                        branch.text_of("footprint"),
                                        branch.text_of(is_new_form ? "tstamps" : "tstamp"),
                                        {},
@@ -128,9 +127,8 @@ private:
     void complain_of_short(const Netlist::Node& node, std::size_t net, const Mark& at,
                            const Placed& before) {
         complain("netlist-short",
-                 fmt::format("pad {} of {} is on two nets, '{}' and '{}'", node.pad,
-                             node.reference, netlist_.nets[before.net].name,
-                             netlist_.nets[net].name),
+                 fmt::format("pad {} of {} is on two nets, '{}' and '{}'", node.pad, node.reference,
+                             netlist_.nets[before.net].name, netlist_.nets[net].name),
                  at, {{before.at, "first here"}});
     }
 

@@ -80,6 +80,8 @@ struct Interface {
     std::vector<Supply> supplies;
     /// Connectors whose contact orders are mixed up with each other, by id.
     std::vector<std::string> connectors;
+    /// Other interfaces whose ports can carry this one, by id: HDMI on a DVI port, USB 2 on USB 3.
+    std::vector<std::string> also_on;
     std::unordered_map<std::string, std::size_t> names;  ///< by plain name, aliases included
 
     /// The signal a text means: its name or an alias, in any usual spelling.

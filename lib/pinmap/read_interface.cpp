@@ -45,6 +45,7 @@ public:
         for (const Yaml& item : fields.list("limits")) read_limit(item);
         for (const Yaml& item : fields.list("supplies")) read_supply(item);
         interface.connectors = fields.texts("connectors");
+        interface.also_on = fields.texts("also-on");
         fields.done();
         require_whole_pairs();
         require_rising_limits();

@@ -66,8 +66,10 @@ TEST_CASE("a component's identifier follows from the names of its board and refe
 TEST_CASE("an identifier stays when other ports come before its own") {
     const std::string port = "{pads: [SCL, GND], reference: X7}\n";
     const Netlist alone = netlist_from("  a: {pads: [SCL, GND], reference: X1}\n  z: " + port);
-    const Netlist later = netlist_from("  a: {pads: [SCL, GND], reference: X1}\n"
-                                       "  b: {pads: [SCL, GND], reference: X3}\n  z: " + port);
+    const Netlist later = netlist_from(
+        "  a: {pads: [SCL, GND], reference: X1}\n"
+        "  b: {pads: [SCL, GND], reference: X3}\n  z: " +
+        port);
     CHECK(alone.components.back().uuid == later.components.back().uuid);
 }
 
@@ -98,8 +100,9 @@ TEST_CASE("a port without a reference takes the next free J") {
 
 TEST_CASE("one reference on two ports is refused with both places") {
     CHECK(complaint([] {
-              netlist_from("  a: {pads: [SCL, GND], reference: J1}\n"
-                           "  b: {pads: [SCL, GND], reference: J1}\n");
+              netlist_from(
+                  "  a: {pads: [SCL, GND], reference: J1}\n"
+                  "  b: {pads: [SCL, GND], reference: J1}\n");
           }) ==
           R"(input:5:3: error: reference 'J1' is on two ports of buoy: a and b [reference-twice]
       b: {pads: [SCL, GND], reference: J1}
@@ -111,11 +114,13 @@ input:4:3: note: first here
 }
 
 TEST_CASE("a reference that netlists keep for symbols is refused") {
-    CHECK(complaint([] {
-              netlist_from("  a: {pads: [SCL, GND], reference: '#J1'}\n"
-                           "  b: {pads: [SCL, GND]}\n");
-          }) ==
-          R"(input:4:3: error: reference '#J1' starts with #, which netlists keep for symbols without a part; write one such as J1 [reference-virtual]
+    CHECK(
+        complaint([] {
+            netlist_from(
+                "  a: {pads: [SCL, GND], reference: '#J1'}\n"
+                "  b: {pads: [SCL, GND]}\n");
+        }) ==
+        R"(input:4:3: error: reference '#J1' starts with #, which netlists keep for symbols without a part; write one such as J1 [reference-virtual]
       a: {pads: [SCL, GND], reference: '#J1'}
       ^
 )");
@@ -205,17 +210,20 @@ TEST_CASE("nets that share a name are told apart by a number") {
 }
 
 TEST_CASE("a footprint that is missing or names no library is remarked on") {
-    const Netlist netlist = netlist_from("  a: {pads: [SCL, GND]}\n"
-                                         "  b: {pads: [SCL, GND], footprint: Pads_2}\n");
+    const Netlist netlist = netlist_from(
+        "  a: {pads: [SCL, GND]}\n"
+        "  b: {pads: [SCL, GND], footprint: Pads_2}\n");
     REQUIRE(netlist.remarks.size() == 2);
     CHECK(netlist.components[0].footprint.empty());
-    CHECK(to_text(netlist.remarks[0]) ==
-          R"(input:4:3: warning: a (J1) has no footprint in the netlist; name one on the board, such as 'footprint: Library:Name' [footprint-missing]
+    CHECK(
+        to_text(netlist.remarks[0]) ==
+        R"(input:4:3: warning: a (J1) has no footprint in the netlist; name one on the board, such as 'footprint: Library:Name' [footprint-missing]
       a: {pads: [SCL, GND]}
       ^
 )");
-    CHECK(to_text(netlist.remarks[1]) ==
-          R"(input:5:3: warning: footprint 'Pads_2' of b (J2) names no library; layout programs look for 'Library:Name' [footprint-library]
+    CHECK(
+        to_text(netlist.remarks[1]) ==
+        R"(input:5:3: warning: footprint 'Pads_2' of b (J2) names no library; layout programs look for 'Library:Name' [footprint-library]
       b: {pads: [SCL, GND], footprint: Pads_2}
       ^
 )");

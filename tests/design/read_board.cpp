@@ -67,12 +67,12 @@ TEST_CASE("a receptacle is named with its positions and its first contact") {
     CHECK(starts(said(", positions: 4, wired: [A, B, A, B]"),
                  "input:3:6: error: 'first-contact' is missing [yaml-field-missing]\n"));
     CHECK(starts(said(", positions: 4, first-contact: up, wired: [A, B, A, B]"),
-                 "input:3:66: error: 'first-contact' must be one of: left, right; not 'up' "
+                 "input:3:65: error: 'first-contact' must be one of: left, right; not 'up' "
                  "[yaml-word]\n"));
     CHECK(starts(said(", first-contact: left, wired: []"),
                  "input:3:6: error: 'positions' is missing [yaml-field-missing]\n"));
     CHECK(starts(said(", positions: 200, first-contact: left, wired: []"),
-                 "input:3:46: error: ffc-0.50-bottom is made with 4 to 60 positions, not 200 "
+                 "input:3:47: error: ffc-0.50-bottom is made with 4 to 60 positions, not 200 "
                  "[positions-made]\n"));
     CHECK(starts(said(", positions: 4, first-contact: left"),
                  "input:3:6: error: 'wired' is missing [yaml-field-missing]\n"));
@@ -89,7 +89,7 @@ TEST_CASE("a list has as many entries as the port has contacts") {
           "                                         ^\n");
     CHECK(starts(refused(board("  p: {receptacle: ffc-0.50-bottom, positions: 4, first-contact: left, "
                                "wired: [A, B, A, B, A]}\n")),
-                 "input:3:76: error: p has 4 contacts, but 5 are listed [contact-count]\n"));
+                 "input:3:78: error: p has 4 contacts, but 5 are listed [contact-count]\n"));
 }
 
 TEST_CASE("entries that YAML takes for something else are refused with a hint") {
@@ -114,7 +114,7 @@ TEST_CASE("a ribbon's connector says which receptacle the part is") {
                         "first-contact: right}\n")) == "no complaint");
     CHECK(starts(refused(board("  p: {connector: csi-15 receptacle, receptacle: ffc-1.00-top, "
                                "positions: 15, first-contact: right}\n")),
-                 "input:3:64: error: unknown field 'positions'"));
+                 "input:3:63: error: unknown field 'positions'"));
 }
 
 TEST_CASE("names of ports are letters and digits and two signs") {

@@ -97,8 +97,8 @@ TEST_CASE("a ribbon with more conductors than the receptacle is refused") {
 }
 
 TEST_CASE("a ribbon of a width that is not made is refused") {
-    CHECK(said("conductors: 4", "conductors: 90") .find(
-              "input:10:40: error: ffc-0.50 is made with 4 to 80 conductors, not 90 "
+    CHECK(said("conductors: 4", "conductors: 90").find(
+              "input:10:39: error: ffc-0.50 is made with 4 to 80 conductors, not 90 "
               "[conductors-made]\n") == 0);
 }
 
@@ -179,14 +179,14 @@ TEST_CASE("one name stands for one thing") {
 
 TEST_CASE("a promise to a port without that signal is refused") {
     CHECK(said("interface: usb2", "interface: hdmi") ==
-          "input:17:15: error: gauge.out has no signal of hdmi; it speaks usb2 [carry-port]\n"
+          "input:17:15: error: gauge.out does not speak hdmi; it speaks usb2 [carry-port]\n"
           "    - {interface: hdmi, from: gauge.out, to: box.in, rate: 480 Mbit/s}\n"
           "                  ^\n"
           "input:4:19: note: the port is here\n"
           "      gauge: {ports: {out: usb2-a receptacle}}\n"
           "                      ^\n");
     CHECK(said("to: box.in", "to: box.lamp")
-              .find("input:17:15: error: box.lamp has no signal of usb2; it speaks plain "
+              .find("input:17:15: error: box.lamp does not speak usb2; it speaks plain "
                     "[carry-port]\n") == 0);
     CHECK(said("interface: usb2", "supply: 12V")
               .find("input:17:12: error: gauge.out has no supply '12V' [carry-port]\n") == 0);
@@ -223,13 +223,13 @@ TEST_CASE("what is left out is a signal of the interface") {
 
 TEST_CASE("a negative length and one of nothing and one in inches are refused") {
     CHECK(said("length: 120 mm", "length: -120 mm") ==
-          "input:10:51: error: 'length' must be more than nothing, not '-120 mm' [yaml-unit]\n"
+          "input:10:50: error: 'length' must be more than nothing, not '-120 mm' [yaml-unit]\n"
           "      strap: {type: ffc-0.50, conductors: 4, length: -120 mm, copper: same-side}\n"
           "                                                     ^\n");
     CHECK(said("length: 120 mm", "length: 0 mm").find("must be more than nothing, not '0 mm'") !=
           std::string::npos);
     CHECK(said("length: 120 mm", "length: 0.5 in") ==
-          "input:10:51: error: 'length' must be a length such as '0.5 mm', not '0.5 in': that is "
+          "input:10:50: error: 'length' must be a length such as '0.5 mm', not '0.5 in': that is "
           "12.7 mm [yaml-unit]\n"
           "      strap: {type: ffc-0.50, conductors: 4, length: 0.5 in, copper: same-side}\n"
           "                                                     ^\n");
@@ -255,12 +255,12 @@ TEST_CASE("a ribbon says what it is") {
 
 TEST_CASE("a lay is made of the words of the bench") {
     CHECK(said("copper: same-side", "copper: same-side, lay: [fold left]") ==
-          "input:10:85: error: a step of the lay is one of: straight, bend-up, bend-down, "
+          "input:10:83: error: a step of the lay is one of: straight, bend-up, bend-down, "
           "fold-left, fold-right, half-twist; not 'fold left' (did you mean 'fold-left'?) "
           "[yaml-word]\n"
           "      strap: {type: ffc-0.50, conductors: 4, length: 120 mm, copper: same-side, lay: "
           "[fold left]}\n"
-          "                                                                                   "
+          "                                                                                     "
           " ^\n");
     CHECK(said("copper: same-side", "copper: same-side, faces: {a: up}").find(
               "'faces' says how the boards lie; say in 'lay' how the ribbon runs, such as "
@@ -303,7 +303,7 @@ TEST_CASE("a lead says whence and whither and of what") {
     };
     CHECK(lead("from: box.lamp.5V, to: top.plug.1, gauge: AWG 24, length: 80 mm") == "no complaint");
     CHECK(lead("from: box.lamp.5V, to: top.plug, gauge: AWG 24, length: 80 mm") ==
-          "input:19:31: error: a contact is written board.port.contact, not 'top.plug' "
+          "input:19:32: error: a contact is written board.port.contact, not 'top.plug' "
           "[contact-unknown]\n"
           "      red: {from: box.lamp.5V, to: top.plug, gauge: AWG 24, length: 80 mm}\n"
           "                                   ^\n");
@@ -357,7 +357,7 @@ TEST_CASE("a device's contacts bear signals of the interface it names") {
     CHECK(device("interface: usb2, pads: [VBUS, D-, D+, GND]") == "no complaint");
     CHECK(device("pads: [LAMP, GND, 5V]") == "no complaint");
     CHECK(device("interface: usb2, pads: [VBUS, DD-]") ==
-          "input:4:48: error: interface usb2 has no signal 'DD-' (did you mean 'D-'?) "
+          "input:4:49: error: interface usb2 has no signal 'DD-' (did you mean 'D-'?) "
           "[signal-unknown]\n"
           "      d: {ports: {p: {interface: usb2, pads: [VBUS, DD-]}}}\n"
           "                                                    ^\n");

@@ -10,11 +10,20 @@ inline Netlist buoy() {
     netlist.board = "buoy";
     netlist.title = "Buoy \"north\"";
     netlist.source = "buoy.yaml";
-    netlist.components = {
-        {"J1", "4-way (0.5)", "Buoy:FFC_4", "537c77a6-755b-5b4c-a179-46da6c2f2d2f", "tail",
-         {{"1", "GND"}, {"2", "D+/D-"}, {"3", ""}, {"MP1", "SHIELD"}}, {}},
-        {"J2", "Pads", "", "c407f798-5e76-52ab-b542-834ba44578bd", "sensor",
-         {{"1", "D+/D-"}, {"2", "GND"}}, {}}};
+    netlist.components = {{"J1",
+                           "4-way (0.5)",
+                           "Buoy:FFC_4",
+                           "537c77a6-755b-5b4c-a179-46da6c2f2d2f",
+                           "tail",
+                           {{"1", "GND"}, {"2", "D+/D-"}, {"3", ""}, {"MP1", "SHIELD"}},
+                           {}},
+                          {"J2",
+                           "Pads",
+                           "",
+                           "c407f798-5e76-52ab-b542-834ba44578bd",
+                           "sensor",
+                           {{"1", "D+/D-"}, {"2", "GND"}},
+                           {}}};
     netlist.nets = {{"D+/D-", false, {{"J1", "2"}, {"J2", "1"}}, {}},
                     {"GND", false, {{"J1", "1"}, {"J1", "MP1"}, {"J2", "2"}}, {}},
                     {"unconnected-(J1-Pad3)", true, {{"J1", "3"}}, {}}};

@@ -31,8 +31,7 @@ Design lamp_design() {
 
 TEST_CASE("a verdict as JSON has the keys that were promised, in their order") {
     const Design design = lamp_design();
-    Findings findings{{Severity::warning, "supply-drop", "say \"so\"",
-                       {text_source(lamp), 7, 3}}};
+    Findings findings{{Severity::warning, "supply-drop", "say \"so\"", {text_source(lamp), 7, 3}}};
     findings[0].notes = {{{text_source(lamp), 9, 1}, "promised here"}, {{}, "nowhere"}};
     findings[0].repairs = {"a thicker lead"};
     findings[0].places = {"red"};
@@ -105,8 +104,8 @@ TEST_CASE("a signal that arrives nowhere has reached null, and an error is not c
     Design design = lamp_design();
     design.leads.clear();
     const Findings findings{{Severity::error, "link-open", "open", {}}};
-    const auto json = nlohmann::ordered_json::parse(
-        check_json(design, Verdict{findings, trace(design)}));
+    const auto json =
+        nlohmann::ordered_json::parse(check_json(design, Verdict{findings, trace(design)}));
     CHECK(json["clean"] == false);
     CHECK(json["findings"][0]["file"].is_null());
     CHECK(json["findings"][0]["notes"].empty());
@@ -114,10 +113,24 @@ TEST_CASE("a signal that arrives nowhere has reached null, and an error is not c
     CHECK(json["passes"][0]["state"] == "open");
 }
 
+// By hand: HDMI A contact 1 is D2+ (HDMI Specification 1.4); a straight same-side ribbon between
+// two receptacles of one kind comes out mirrored, so conductor 2 meets contact 19 of 20.
+TEST_CASE("the hops of a pass are contacts and conductor ends, without the nets between") {
+    Library library = shipped_library();
+    const Design design =
+        read_design(repository() / "examples" / "lid-link" / "design.yaml", library);
+    const auto json = nlohmann::ordered_json::parse(check_json(design, Verdict{{}, trace(design)}));
+    const auto pass = json["passes"][0];
+    CHECK(pass["signal"] == "D2+");
+    CHECK(pass["hops"] == nlohmann::ordered_json{"logger.video.1", "base.plug.1", "base.tail.2",
+                                                 "strap.a.2", "strap.b.2", "lid.tail.19",
+                                                 "lid.plug.1", "screen.video.1"});
+}
+
 TEST_CASE("bytes that are not UTF-8 do not stop a verdict") {
     const Design design = lamp_design();
     const Findings findings{{Severity::note, "x", "bad \xff", {}}};
-    const auto json = nlohmann::ordered_json::parse(
-        check_json(design, Verdict{findings, trace(design)}));
+    const auto json =
+        nlohmann::ordered_json::parse(check_json(design, Verdict{findings, trace(design)}));
     CHECK(json["findings"][0]["text"] == "bad \xEF\xBF\xBD");
 }

@@ -104,10 +104,10 @@ TEST_CASE("both forms of a netlist read alike") {
 }
 
 TEST_CASE("a netlist with hostile names comes back from XML") {
-    const std::string name = GENERATE(
-        as<std::string>{}, "\"", "\\", "(", "a\nb", "a\r\nb", "\t", "</export>", "]]>&amp;", "&lt;",
-        "<!--", "--><x>", "'", "%s{}", " ", "  x  ", "&#7;", "\xE2\x88\x92\xF0\x9F\x98\x80",
-        std::string(60000, 'x'), std::string(9000, '<'));
+    const std::string name =
+        GENERATE(as<std::string>{}, "\"", "\\", "(", "a\nb", "a\r\nb", "\t", "</export>",
+                 "]]>&amp;", "&lt;", "<!--", "--><x>", "'", "%s{}", " ", "  x  ", "&#7;",
+                 "\xE2\x88\x92\xF0\x9F\x98\x80", std::string(60000, 'x'), std::string(9000, '<'));
     CAPTURE(name.substr(0, 40));
     const Netlist netlist = buoy_named(name);
     const Netlist back = read(kicad_xml(netlist));
@@ -173,7 +173,8 @@ TEST_CASE("what is no XML netlist is refused with its place") {
 }
 
 TEST_CASE("entities of the file's own are never expanded") {
-    const Netlist netlist = read(R"(<!DOCTYPE export [<!ENTITY x "boom"><!ENTITY y SYSTEM "/etc/passwd">]>
+    const Netlist netlist =
+        read(R"(<!DOCTYPE export [<!ENTITY x "boom"><!ENTITY y SYSTEM "/etc/passwd">]>
 <export><components><comp ref="A&x;"><value>&y;</value></comp></components><nets/></export>
 )");
     CHECK(netlist.components[0].reference == "A&x;");

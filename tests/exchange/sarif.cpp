@@ -100,8 +100,7 @@ TEST_CASE("a log without findings still has its run and all rules") {
     REQUIRE(run["tool"]["driver"]["rules"].size() == all_rules().size());
     const auto& first = run["tool"]["driver"]["rules"][0];
     CHECK(first["id"] == std::string(all_rules()[0].name));
-    CHECK(first["defaultConfiguration"]["level"] ==
-          std::string(name_of(all_rules()[0].severity)));
+    CHECK(first["defaultConfiguration"]["level"] == std::string(name_of(all_rules()[0].severity)));
     CHECK_FALSE(first["shortDescription"]["text"].get<std::string>().empty());
 }
 
@@ -132,6 +131,13 @@ TEST_CASE("a file's name becomes a URI reference") {
     CHECK(sarif_uri("c:x%y.yaml") == "c%3Ax%25y.yaml");
     CHECK(sarif_uri("\xC3\xA9.yaml") == "%C3%A9.yaml");
     CHECK(sarif_uri("/tmp/a b") == "file:///tmp/a%20b");
+}
+
+// 3.4.4: an absolute URI has no base.
+TEST_CASE("an absolute path needs no base") {
+    const auto run = run_of({{Severity::error, "x", "y", mark_in("/tmp/x.yaml", 1, 1)}});
+    CHECK(run["results"][0]["locations"][0]["physicalLocation"]["artifactLocation"].dump() ==
+          R"({"uri":"file:///tmp/x.yaml"})");
 }
 
 TEST_CASE("bytes that are not UTF-8 do not stop a SARIF log") {
