@@ -27,9 +27,8 @@ struct Options {
 
 int run(const Options& options) {
     Library library = open_library(options.pinmaps, options.board_a.parent_path());
-    const Design design =
-        pair_boards(read_source(options.board_a), read_source(options.board_b), options.words,
-                    library);
+    const Design design = pair_boards(read_source(options.board_a), read_source(options.board_b),
+                                      options.words, library);
     const Mating mating = mate(design);
     deliver(options.format == "json" ? mate_json(mating) : mate_report(design, mating),
             options.output, {options.board_a, options.board_b});
@@ -46,8 +45,7 @@ void add_mate(CLI::App& app, int& exit_code) {
     command->add_option("board_a", options->board_a, "Board file at end a")->required();
     command->add_option("board_b", options->board_b, "Board file at end b")->required();
     command->add_option("--ribbon", words.ribbon, "Ribbon type, such as ffc-0.50")->required();
-    command->add_option("--conductors", words.conductors, "How many conductors it has")
-        ->required();
+    command->add_option("--conductors", words.conductors, "How many conductors it has")->required();
     command->add_option("--copper", words.copper, "same-side or opposite-side");
     command->add_option("--sockets", words.sockets,
                         "same-edge or opposite-edge, for a ribbon of round wires");

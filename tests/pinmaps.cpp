@@ -29,15 +29,33 @@ bool mentions(const std::string& text, const std::string& words) {
 // The same questions to every shipped file. What ships is listed in issue 2, section 1.
 TEST_CASE("the library holds every connector that is promised") {
     const Library library = shipped_library();
-    for (const char* id :
-         {"hdmi-a", "hdmi-c", "hdmi-d", "dvi-d", "displayport-source", "displayport-sink",
-          "mini-displayport-source", "mini-displayport-sink", "usb2-a", "usb2-micro-b", "usb3-a",
-          "usb-c", "csi-15", "csi-22", "dsi-15", "dsi-22", "edp-30", "edp-40", "lvds-30",
-          "sata-signal", "sata-power", "ethernet-8p8c"}) {
+    for (const char* id : {"hdmi-a",
+                           "hdmi-c",
+                           "hdmi-d",
+                           "dvi-d",
+                           "displayport-source",
+                           "displayport-sink",
+                           "mini-displayport-source",
+                           "mini-displayport-sink",
+                           "usb2-a",
+                           "usb2-micro-b",
+                           "usb3-a",
+                           "usb-c",
+                           "csi-15",
+                           "csi-22",
+                           "dsi-15",
+                           "dsi-22",
+                           "edp-30",
+                           "edp-40",
+                           "lvds-30",
+                           "sata-signal",
+                           "sata-power",
+                           "ethernet-8p8c"}) {
         CAPTURE(id);
         CHECK(library.has(PinMapKind::connector, id));
     }
-    for (const char* id : {"ffc-0.30", "ffc-0.50", "ffc-0.80", "ffc-1.00", "ffc-1.25", "flat-1.27"}) {
+    for (const char* id :
+         {"ffc-0.30", "ffc-0.50", "ffc-0.80", "ffc-1.00", "ffc-1.25", "flat-1.27"}) {
         CAPTURE(id);
         CHECK(library.has(PinMapKind::ribbon, id));
     }

@@ -13,8 +13,10 @@ namespace {
 void stop_at_most(Findings& findings) {
     if (findings.size() < most_faults) return;
     findings.resize(most_faults);
-    findings.push_back({Severity::note, "faults-more",
-                        fmt::format("reading stops here, after {} faults", most_faults), {}});
+    findings.push_back({Severity::note,
+                        "faults-more",
+                        fmt::format("reading stops here, after {} faults", most_faults),
+                        {}});
     throw InputError(std::move(findings));
 }
 

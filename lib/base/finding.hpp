@@ -27,7 +27,8 @@ struct Finding {
     std::string text;
     Mark at;
     std::vector<Note> notes = {};
-    std::vector<std::string> places = {};   ///< names in the design, widest first: `strap`, `strap.5`
+    std::vector<std::string> places =
+        {};  ///< names in the design, widest first: `strap`, `strap.5`
     std::vector<std::string> repairs = {};  ///< single changes, each of which was tried and traced
 };
 

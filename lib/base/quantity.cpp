@@ -10,8 +10,8 @@ namespace pinfold {
 namespace {
 
 constexpr UnitName lengths[] = {{"mm", 1.0}, {"um", 1e-3}, {"cm", 10.0}, {"m", 1000.0}};
-constexpr UnitName foreign_lengths[] = {
-    {"in", 25.4}, {"inch", 25.4}, {"inches", 25.4}, {"\"", 25.4}, {"mil", 0.0254}, {"ft", 304.8}};
+constexpr UnitName foreign_lengths[] = {{"in", 25.4}, {"inch", 25.4},  {"inches", 25.4},
+                                        {"\"", 25.4}, {"mil", 0.0254}, {"ft", 304.8}};
 constexpr UnitName areas[] = {{"mm2", 1.0}};
 constexpr UnitName resistances[] = {{"ohm", 1.0}, {"mohm", 1e-3}, {"kohm", 1e3}};
 constexpr UnitName voltages[] = {{"V", 1.0}, {"mV", 1e-3}};
@@ -28,39 +28,48 @@ const UnitName* find_unit(std::span<const UnitName> units, std::string_view symb
 
 }  // namespace
 
-template <> const Dimension& dimension_of<Millimetres>() {
+template <>
+const Dimension& dimension_of<Millimetres>() {
     static constexpr Dimension d{"a length such as '0.5 mm'", "mm", lengths, foreign_lengths};
     return d;
 }
-template <> const Dimension& dimension_of<SquareMillimetres>() {
+template <>
+const Dimension& dimension_of<SquareMillimetres>() {
     static constexpr Dimension d{"an area such as '0.09 mm2'", "mm2", areas};
     return d;
 }
-template <> const Dimension& dimension_of<Ohms>() {
+template <>
+const Dimension& dimension_of<Ohms>() {
     static constexpr Dimension d{"a resistance such as '50 mohm'", "ohm", resistances};
     return d;
 }
-template <> const Dimension& dimension_of<Volts>() {
+template <>
+const Dimension& dimension_of<Volts>() {
     static constexpr Dimension d{"a voltage such as '4.8 V'", "V", voltages};
     return d;
 }
-template <> const Dimension& dimension_of<Amperes>() {
+template <>
+const Dimension& dimension_of<Amperes>() {
     static constexpr Dimension d{"a current such as '55 mA'", "A", currents};
     return d;
 }
-template <> const Dimension& dimension_of<Picoseconds>() {
+template <>
+const Dimension& dimension_of<Picoseconds>() {
     static constexpr Dimension d{"a time such as '150 ps'", "ps", times};
     return d;
 }
-template <> const Dimension& dimension_of<GigabitsPerSecond>() {
+template <>
+const Dimension& dimension_of<GigabitsPerSecond>() {
     static constexpr Dimension d{"a rate such as '1.65 Gbit/s'", "Gbit/s", rates};
     return d;
 }
-template <> const Dimension& dimension_of<Percent>() {
+template <>
+const Dimension& dimension_of<Percent>() {
     static constexpr Dimension d{"a share such as '15 %'", "%", shares};
     return d;
 }
-template <> const Dimension& dimension_of<UnitIntervals>() {
+template <>
+const Dimension& dimension_of<UnitIntervals>() {
     static constexpr Dimension d{"a share of a bit such as '0.15 UI'", "UI", bit_times};
     return d;
 }
@@ -86,9 +95,8 @@ Reading parse_quantity(std::string_view text, const Dimension& dimension) {
 
     const std::size_t cut = text.find_first_not_of("0123456789.+-eE");
     if (cut == std::string_view::npos) {
-        return parse_number(text)
-                   ? Reading{{}, fmt::format("{}: the unit is missing", refusal)}
-                   : Reading{{}, refusal};
+        return parse_number(text) ? Reading{{}, fmt::format("{}: the unit is missing", refusal)}
+                                  : Reading{{}, refusal};
     }
     std::string_view digits = text.substr(0, cut);
     while (digits.ends_with(' ')) digits.remove_suffix(1);

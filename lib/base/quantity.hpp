@@ -29,15 +29,24 @@ struct Dimension {
 template <class Q>
 const Dimension& dimension_of();
 
-template <> const Dimension& dimension_of<Millimetres>();
-template <> const Dimension& dimension_of<SquareMillimetres>();
-template <> const Dimension& dimension_of<Ohms>();
-template <> const Dimension& dimension_of<Volts>();
-template <> const Dimension& dimension_of<Amperes>();
-template <> const Dimension& dimension_of<Picoseconds>();
-template <> const Dimension& dimension_of<GigabitsPerSecond>();
-template <> const Dimension& dimension_of<Percent>();
-template <> const Dimension& dimension_of<UnitIntervals>();
+template <>
+const Dimension& dimension_of<Millimetres>();
+template <>
+const Dimension& dimension_of<SquareMillimetres>();
+template <>
+const Dimension& dimension_of<Ohms>();
+template <>
+const Dimension& dimension_of<Volts>();
+template <>
+const Dimension& dimension_of<Amperes>();
+template <>
+const Dimension& dimension_of<Picoseconds>();
+template <>
+const Dimension& dimension_of<GigabitsPerSecond>();
+template <>
+const Dimension& dimension_of<Percent>();
+template <>
+const Dimension& dimension_of<UnitIntervals>();
 
 /// A finite decimal number, wholly used up; independent of the locale.
 std::optional<double> parse_number(std::string_view text);

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <ranges>
+#include <span>
 
 namespace pinfold {
 namespace {
@@ -38,7 +38,8 @@ std::optional<std::string> nearest(std::string_view name, const std::vector<std:
     if (name.empty() || name.size() > longest_name) return std::nullopt;
     std::size_t best = std::max<std::size_t>(2, name.size() / 3) + 1;
     std::optional<std::string> found;
-    for (const std::string& candidate : known | std::views::take(most_known)) {
+    const std::span looked_at(known.data(), std::min(known.size(), most_known));
+    for (const std::string& candidate : looked_at) {
         if (candidate.size() > longest_name) continue;
         const std::size_t off = distance(name, candidate);
         if (off >= best || off >= std::max(name.size(), candidate.size())) continue;

@@ -21,8 +21,7 @@ constexpr std::size_t longest_key = 128;
 
 [[noreturn]] void refuse(const char* rule, std::string text, Mark at,
                          std::vector<Note> notes = {}) {
-    throw InputError(
-        {{Severity::error, rule, std::move(text), std::move(at), std::move(notes)}});
+    throw InputError({{Severity::error, rule, std::move(text), std::move(at), std::move(notes)}});
 }
 
 /// Turns yaml-cpp's marks (from 0, in bytes) into ours (from 1, in code points).
@@ -43,8 +42,8 @@ public:
     }
 
     std::size_t offset(int line, int byte_column) const {
-        const std::size_t row = std::min(static_cast<std::size_t>(std::max(line, 0)),
-                                         lines_.size() - 1);
+        const std::size_t row =
+            std::min(static_cast<std::size_t>(std::max(line, 0)), lines_.size() - 1);
         return std::min(lines_[row] + static_cast<std::size_t>(std::max(byte_column, 0)),
                         text_.size());
     }
@@ -54,8 +53,7 @@ public:
         const std::size_t start = offset(line, 0);
         const std::size_t skipped = source_->text.size() - text_.size();
         return {source_, std::max(line, 0) + 1,
-                static_cast<int>(points_before(end) - points_before(start)) + 1,
-                start + skipped};
+                static_cast<int>(points_before(end) - points_before(start)) + 1, start + skipped};
     }
     Mark at(const YAML::Mark& mark) const { return at(mark.line, mark.column); }
 
@@ -232,8 +230,7 @@ private:
     static void add_entry(Open& level, Yaml value) {
         Yaml key = std::move(*level.key);
         level.key.reset();
-        const auto [twin, is_new] =
-            level.keys.try_emplace(key.scalar, level.value.entries.size());
+        const auto [twin, is_new] = level.keys.try_emplace(key.scalar, level.value.entries.size());
         if (!is_new) {
             refuse("yaml-key-twice", fmt::format("'{}' stands twice in this map", key.scalar),
                    key.at, {{level.value.entries[twin->second].at, "first here"}});
@@ -260,7 +257,8 @@ void require_clean_text(std::string_view text, const Marker& marker) {
     bool leading = true;
     for (std::size_t i = 0; i < text.size(); ++i) {
         const char c = text[i];
-        const bool is_plain = c == '\n' || c == '\t' || (c == '\r' && text.substr(i + 1, 1) == "\n");
+        const bool is_plain =
+            c == '\n' || c == '\t' || (c == '\r' && text.substr(i + 1, 1) == "\n");
         if (!is_plain && first_control(text.substr(i, 2)) == std::size_t{0}) {
             const char code = c == '\xC2' ? text[i + 1] : c;
             refuse("yaml-control",

@@ -14,15 +14,12 @@ namespace {
 
 class CarryCheck {
 public:
-    CarryCheck(const Design& design, const Wiring& wiring)
-        : design_(design), promised_(design.carries.size()) {
-        for (const Pass& pass : wiring.passes()) promised_[pass.carry].insert(pass.signal);
-    }
+    CarryCheck(const Design& design, const Wiring& wiring) : design_(design), wiring_(wiring) {}
 
     Findings find() {
         for (std::size_t c = 0; c < design_.carries.size(); ++c) {
             const Carry& carry = design_.carries[c];
-            if (promised_[c].empty()) {
+            if (wiring_.passes_of(c).empty()) {
                 add(Severity::error, "promise-empty",
                     fmt::format("'{}' promises nothing: no signal is left of it", carry.name),
                     carry);
@@ -38,8 +35,7 @@ public:
 
 private:
     void add(Severity severity, const char* rule, std::string text, const Carry& carry) {
-        findings_.push_back(
-            {severity, rule, std::move(text), carry.at, {}, {carry.name}, {}});
+        findings_.push_back({severity, rule, std::move(text), carry.at, {}, {carry.name}, {}});
     }
 
     /// A connector that stands for one end of its interface must be at that end of the promise.
@@ -63,16 +59,21 @@ private:
         const Port& near = design_.port(carry.from);
         std::vector<std::string> rest;
         for (const PortContact& contact : near.contacts) {
-            if (contact.signal && promised_[c].contains(*contact.signal)) continue;
+            if (contact.signal && is_promised(c, *contact.signal)) continue;
             if (!wants_partner(carry, contact)) continue;
             if (std::ranges::find(rest, contact.name) == rest.end()) rest.push_back(contact.name);
         }
         if (rest.empty()) return;
         add(Severity::note, "not-promised",
-            fmt::format("{} of {} {} not promised: {} has no counterpart",
-                        fmt::join(rest, ", "), name_of(design_, carry.from),
-                        rest.size() == 1 ? "is" : "are", name_of(design_, carry.to)),
+            fmt::format("{} of {} {} not promised: {} has no counterpart", fmt::join(rest, ", "),
+                        name_of(design_, carry.from), rest.size() == 1 ? "is" : "are",
+                        name_of(design_, carry.to)),
             carry);
+    }
+
+    bool is_promised(std::size_t c, std::size_t signal) const {
+        const std::span<const Pass> passes = wiring_.passes_of(c);
+        return std::ranges::find(passes, signal, &Pass::signal) != passes.end();
     }
 
     bool wants_partner(const Carry& carry, const PortContact& contact) const {
@@ -84,13 +85,13 @@ private:
         const bool left_out = std::ranges::any_of(carry.left_out, [&](const std::string& name) {
             return near.find(name) == contact.signal;
         });
-        const bool spoken_of = near.id == carry.interface ||
-                               design_.interfaces.at(carry.interface).find(signal.name);
+        const bool spoken_of =
+            near.id == carry.interface || design_.interfaces.at(carry.interface).find(signal.name);
         return spoken_of && !left_out;
     }
 
     const Design& design_;
-    std::vector<std::set<std::size_t>> promised_;  ///< by carry: signals of the near port
+    const Wiring& wiring_;
     Findings findings_;
 };
 
@@ -106,10 +107,9 @@ struct VoltageRange {
 std::optional<double> voltage_in_name(std::string_view name) {
     const std::size_t v = name.find('V');
     if (v == std::string_view::npos || v == 0) return std::nullopt;
-    const std::string text =
-        v + 1 == name.size()
-            ? std::string(name.substr(0, v))
-            : fmt::format("{}.{}", name.substr(0, v), name.substr(v + 1));
+    const std::string text = v + 1 == name.size()
+                                 ? std::string(name.substr(0, v))
+                                 : fmt::format("{}.{}", name.substr(0, v), name.substr(v + 1));
     return parse_number(text);
 }
 
@@ -127,8 +127,7 @@ std::optional<VoltageRange> voltages_of(const Design& design, const ContactRef& 
 
 class SupplyCheck {
 public:
-    SupplyCheck(const Design& design, const Wiring& wiring)
-        : design_(design), wiring_(wiring) {
+    SupplyCheck(const Design& design, const Wiring& wiring) : design_(design), wiring_(wiring) {
         for (const Carry& carry : design.carries) named_.insert({carry.from, carry.to});
         for (const Pass& pass : wiring.passes()) {
             const std::uint32_t piece = wiring.piece_of(wiring.point_of(pass.from));
@@ -148,7 +147,10 @@ private:
     void add(Severity severity, const char* rule, std::string text, const ContactRef& one,
              const ContactRef& other) {
         findings_.push_back(
-            {severity, rule, std::move(text), design_.contact(one).at,
+            {severity,
+             rule,
+             std::move(text),
+             design_.contact(one).at,
              {{design_.contact(other).at, "the other contact is here"}},
              {name_of(design_, one.port), name_of(design_, one), name_of(design_, other)},
              {}});
@@ -170,8 +172,7 @@ private:
         }
         if (ground && supply && !told_.contains(piece)) {
             add(Severity::error, "signal-shorted",
-                fmt::format("a supply is joined to ground: {}, {}", told(*supply),
-                            told(*ground)),
+                fmt::format("a supply is joined to ground: {}, {}", told(*supply), told(*ground)),
                 *supply, *ground);
         }
     }
@@ -197,9 +198,9 @@ private:
 
     const Design& design_;
     const Wiring& wiring_;
-    std::set<PortRef> named_;          ///< ports that a promise names
-    std::set<std::uint32_t> told_;     ///< pieces with a promised signal that fails
-    std::set<std::uint32_t> fed_;      ///< pieces with a promised supply
+    std::set<PortRef> named_;       ///< ports that a promise names
+    std::set<std::uint32_t> told_;  ///< pieces with a promised signal that fails
+    std::set<std::uint32_t> fed_;   ///< pieces with a promised supply
     Findings findings_;
 };
 

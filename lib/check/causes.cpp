@@ -14,17 +14,8 @@
 namespace pinfold {
 namespace {
 
-/// Beyond this many contacts a design is judged without trying changes one by one.
-constexpr std::size_t most_contacts_to_try = 20'000;
-constexpr std::size_t most_trials = 400;
-
-std::size_t contacts_of(const Design& design) {
-    std::size_t count = 0;
-    for (const Board& board : design.boards) {
-        for (const Port& port : board.ports) count += port.contacts.size();
-    }
-    return count;
-}
+/// With fewer trials than this a design is judged signal by signal.
+constexpr std::size_t least_trials = 200;
 
 std::set<PassKey> without(const std::set<PassKey>& all, const std::set<PassKey>& taken) {
     std::set<PassKey> rest;
@@ -53,11 +44,14 @@ bool touches_everywhere(const Design& design, const Wiring& wiring) {
 class CauseFinder {
 public:
     CauseFinder(const Design& design, const Wiring& wiring)
-        : design_(design), wiring_(wiring), failing_(failing(wiring)) {}
+        : design_(design),
+          wiring_(wiring),
+          failing_(failing(wiring)),
+          trials_left_(worthwhile_trials(design)) {}
 
     Findings find() {
         lift_misfits();
-        if (contacts_of(design_) <= most_contacts_to_try) {
+        if (trials_left_ >= least_trials) {
             while (!failing_.empty() && explain_by_hypothesis()) {
             }
         }
@@ -76,7 +70,8 @@ private:
             const RibbonEnds& ends = wiring_.ends_of(r);
             if (away) ribbon.lay.reset();
             if (!ends.a || !ends.b) continue;
-            const auto room = static_cast<int>(std::min(contacts_at(*ends.a), contacts_at(*ends.b)));
+            const auto room =
+                static_cast<int>(std::min(contacts_at(*ends.a), contacts_at(*ends.b)));
             lifted = lifted || room > ribbon.conductors;
             ribbon.conductors = std::max(ribbon.conductors, room);
         }
@@ -92,9 +87,11 @@ private:
         failing_ = failing(wiring_);
     }
 
+    bool may_try() { return trials_left_ > 0 && trials_left_-- > 0; }
+
     /// What still fails after a change.
     std::set<PassKey> left_by(const Edit& edit) {
-        if (++trials_ > most_trials) return failing_;
+        if (!may_try()) return failing_;
         return failing(trace(edited(design_, edit)));
     }
 
@@ -127,9 +124,10 @@ private:
     std::vector<std::string> repairs(const std::vector<Edit>& edits,
                                      const std::set<PassKey>& left) {
         std::vector<std::string> good;
-        const std::ptrdiff_t errors = edits.empty() ? 0 : order_errors(design_, wiring_);
+        if (edits.empty() || trials_left_ == 0) return good;
+        const std::ptrdiff_t errors = order_errors(design_, wiring_);
         for (const Edit& edit : edits) {
-            if (++trials_ > most_trials) break;
+            if (!may_try()) break;
             const Design copy = edited(design_, edit);
             const Wiring traced = trace(copy);
             if (!std::ranges::includes(left, failing(traced))) continue;
@@ -142,8 +140,10 @@ private:
     void explain_singly() {
         if (failing_.empty()) return;
         for (SingleFault& fault : single_faults(design_, wiring_)) {
-            const std::set<PassKey> broken(fault.passes.begin(), fault.passes.end());
-            fault.finding.repairs = repairs(fault.repairs, without(failing_, broken));
+            if (trials_left_ > 0) {
+                const std::set<PassKey> broken(fault.passes.begin(), fault.passes.end());
+                fault.finding.repairs = repairs(fault.repairs, without(failing_, broken));
+            }
             findings_.push_back(std::move(fault.finding));
         }
     }
@@ -151,7 +151,7 @@ private:
     Design design_;
     Wiring wiring_;
     std::set<PassKey> failing_;
-    std::size_t trials_ = 0;
+    std::size_t trials_left_;
     Findings findings_;
 };
 
@@ -167,7 +167,6 @@ Findings check_promises(const Design& design, const Wiring& wiring) {
 std::vector<std::string> touch_repairs(const Design& design, std::size_t ribbon,
                                        const RibbonEnds& ends) {
     std::vector<std::string> good;
-    if (contacts_of(design) > most_contacts_to_try) return good;
     Design others = design;  // ribbons that do not touch either have repairs of their own
     for (std::size_t r = 0; r < others.ribbons.size(); ++r) {
         if (r != ribbon) others.ribbons[r].lay.reset();

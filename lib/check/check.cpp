@@ -9,6 +9,7 @@
 #include "base/spelling.hpp"
 #include "check/carries.hpp"
 #include "check/causes.hpp"
+#include "check/edits.hpp"
 #include "check/feed.hpp"
 #include "check/hypothesis.hpp"
 #include "check/lengths.hpp"
@@ -37,10 +38,14 @@ Findings check_sources(const Design& design, const Wiring& /*wiring*/) {
             if (port.connector.empty() || !used.insert(port.connector).second) continue;
             const Connector& connector = design.connectors.at(port.connector);
             if (!connector.source.starts_with("from memory")) continue;
-            findings.push_back({Severity::note, "pinmap-doubtful",
-                                fmt::format("the contacts of {} are marked: {}", connector.id,
-                                            connector.source),
-                                port.at, {}, {connector.id}, {}});
+            findings.push_back(
+                {Severity::note,
+                 "pinmap-doubtful",
+                 fmt::format("the contacts of {} are marked: {}", connector.id, connector.source),
+                 port.at,
+                 {},
+                 {connector.id},
+                 {}});
         }
     }
     return findings;
@@ -48,9 +53,9 @@ Findings check_sources(const Design& design, const Wiring& /*wiring*/) {
 
 /// The checks, in the order a person wants to read what they find.
 using Check = Findings (*)(const Design&, const Wiring&);
-constexpr Check checks[] = {check_fits,         check_touch,   check_carries,
-                            check_promises,     check_givers,  check_supplies, check_every_ribbon,
-                            check_lengths,      check_feeds,   check_sources};
+constexpr Check checks[] = {check_fits,   check_touch,    check_carries,      check_promises,
+                            check_givers, check_supplies, check_every_ribbon, check_lengths,
+                            check_feeds,  check_sources};
 
 /// A guard that meets an open contact because its ribbon's order is wrong is not told beside that.
 void drop_consequences(Findings& findings) {
@@ -76,15 +81,20 @@ Finding unused(const Acceptance& acceptance) {
     for (const Rule& rule : all_rules()) known.emplace_back(rule.name);
     const bool is_rule = find_rule(acceptance.rule) != nullptr;
     const std::string reason =
-        is_rule ? fmt::format("nothing was found by rule '{}'{}", acceptance.rule,
-                              acceptance.where.empty()
-                                  ? std::string{"; an error is accepted at a place only, say 'where'"}
-                                  : fmt::format(" at '{}'", acceptance.where))
-                : fmt::format("there is no rule '{}'{}", acceptance.rule,
-                              did_you_mean(acceptance.rule, known));
-    return {Severity::warning, "acceptance-unused",
-            fmt::format("this acceptance accepts nothing: {}", reason), acceptance.at, {},
-            {acceptance.rule}, {}};
+        is_rule
+            ? fmt::format("nothing was found by rule '{}'{}", acceptance.rule,
+                          acceptance.where.empty()
+                              ? std::string{"; an error is accepted at a place only, say 'where'"}
+                              : fmt::format(" at '{}'", acceptance.where))
+            : fmt::format("there is no rule '{}'{}", acceptance.rule,
+                          did_you_mean(acceptance.rule, known));
+    return {Severity::warning,
+            "acceptance-unused",
+            fmt::format("this acceptance accepts nothing: {}", reason),
+            acceptance.at,
+            {},
+            {acceptance.rule},
+            {}};
 }
 
 /// Turns what the user accepted into notes that carry the reason; an acceptance that accepts
@@ -109,9 +119,12 @@ void apply_acceptances(const std::vector<Acceptance>& acceptances, Findings& fin
 /// Gives each `copper-away` its repairs. Where there are some, the wrong order that the same ribbon
 /// would give if it touched has the same cause and is not told again.
 void add_touch_repairs(const Design& design, const Wiring& wiring, Findings& findings) {
+    constexpr std::size_t trials_per_ribbon = 10;
+    std::size_t ribbons_left = worthwhile_trials(design) / trials_per_ribbon;
     std::set<std::string> told;
     for (Finding& finding : findings) {
-        if (finding.rule != "copper-away") continue;
+        if (finding.rule != "copper-away" || ribbons_left == 0) continue;
+        --ribbons_left;
         const auto ribbon =
             std::ranges::find(design.ribbons, finding.places.front(), &Ribbon::name);
         const auto place = static_cast<std::size_t>(ribbon - design.ribbons.begin());
@@ -126,8 +139,8 @@ void add_touch_repairs(const Design& design, const Wiring& wiring, Findings& fin
 /// The row a both-sided receptacle of a ribbon should touch with: the one that leaves the fewest
 /// promised signals failing. Says so if the choice matters.
 void settle(Design& design, std::size_t ribbon, const RibbonEnds& ends, Findings& findings) {
-    const bool at_b = design.port(design.seats[*ends.b].port).ribbon->mouth.side ==
-                      ContactSide::both;
+    const bool at_b =
+        design.port(design.seats[*ends.b].port).ribbon->mouth.side == ContactSide::both;
     Seat& seat = design.seats[at_b ? *ends.b : *ends.a];
     std::map<ContactSide, std::size_t> left;
     for (const ContactSide side : {ContactSide::top, ContactSide::bottom}) {
@@ -140,24 +153,35 @@ void settle(Design& design, std::size_t ribbon, const RibbonEnds& ends, Findings
     findings.push_back(either_way_up(design, ribbon, ends, matters));
 }
 
-/// The design with every order settled that its author left to the assembler.
-Design settled(const Design& written, Findings& findings) {
-    Design design = written;
-    findings = written.remarks;
+/// The ribbons whose order is left to the assembler.
+std::vector<std::size_t> open_orders(const Design& design) {
+    std::vector<std::size_t> open;
     const std::vector<RibbonEnds> ends = ribbon_ends(design);
     for (std::size_t r = 0; r < design.ribbons.size(); ++r) {
         const std::optional<Seating> seating = seating_of(design, r, ends[r]);
-        if (seating && seating->order == Order::either) settle(design, r, ends[r], findings);
+        if (seating && seating->order == Order::either) open.push_back(r);
+    }
+    return open;
+}
+
+/// The design with every order settled that its author left to the assembler; in a design too large
+/// to try them, the order stays straight.
+Design settled(const Design& written, const std::vector<std::size_t>& open, Findings& findings) {
+    Design design = written;
+    const std::vector<RibbonEnds> ends = ribbon_ends(design);
+    const bool may_try = 2 * open.size() <= worthwhile_trials(design);
+    for (const std::size_t r : open) {
+        if (may_try) {
+            settle(design, r, ends[r], findings);
+        } else {
+            findings.push_back(either_way_up(design, r, ends[r], true));
+        }
     }
     return design;
 }
 
-}  // namespace
-
-Verdict check_design(const Design& written) {
-    Verdict verdict;
-    const Design design = settled(written, verdict.findings);
-    verdict.wiring = trace(design);
+Verdict judged(const Design& design, Findings findings) {
+    Verdict verdict{std::move(findings), trace(design)};
     for (const Check check : checks) {
         Findings found = check(design, verdict.wiring);
         std::ranges::move(found, std::back_inserter(verdict.findings));
@@ -167,6 +191,16 @@ Verdict check_design(const Design& written) {
     apply_acceptances(design.acceptances, verdict.findings);
     sort_by_severity(verdict.findings);
     return verdict;
+}
+
+}  // namespace
+
+Verdict check_design(const Design& written) {
+    const std::vector<std::size_t> open = open_orders(written);
+    Findings findings = written.remarks;
+    if (open.empty()) return judged(written, std::move(findings));
+    const Design design = settled(written, open, findings);
+    return judged(design, std::move(findings));
 }
 
 }  // namespace pinfold

@@ -23,20 +23,19 @@ void add_end_edits(const Design& design, std::size_t seat_place, std::vector<Edi
     if (port.ribbon->mouth.side != ContactSide::both && type.entry == Entry::right_angle) {
         const bool bottom = port.ribbon->mouth.side == ContactSide::bottom;
         const ContactSide other = bottom ? ContactSide::top : ContactSide::bottom;
-        edits.push_back({fmt::format("take a receptacle with {} contacts at {}", name_of(other),
-                                     name),
-                         [=](Design& copy) { port_in(copy).ribbon->mouth.side = other; }});
+        edits.push_back(
+            {fmt::format("take a receptacle with {} contacts at {}", name_of(other), name),
+             [=](Design& copy) { port_in(copy).ribbon->mouth.side = other; }});
     }
     const std::size_t contacts = port.contacts.size();
-    edits.push_back({fmt::format("write the list of {} the other way round, last contact first",
-                                 name),
-                     [=](Design& copy) { rewire(port_in(copy), reversed_order(contacts)); }});
+    edits.push_back(
+        {fmt::format("write the list of {} the other way round, last contact first", name),
+         [=](Design& copy) { rewire(port_in(copy), reversed_order(contacts)); }});
     for (const int shift : {1, -1}) {
-        edits.push_back({fmt::format("move the list of {} one place towards {} contact", name,
-                                     shift > 0 ? "the last" : "the first"),
-                         [=](Design& copy) {
-                             rewire(port_in(copy), shifted_order(contacts, shift));
-                         }});
+        edits.push_back(
+            {fmt::format("move the list of {} one place towards {} contact", name,
+                         shift > 0 ? "the last" : "the first"),
+             [=](Design& copy) { rewire(port_in(copy), shifted_order(contacts, shift)); }});
     }
 }
 
@@ -56,9 +55,9 @@ void add_lay_edits(const Ribbon& ribbon, std::size_t place, std::vector<Edit>& e
         }
     };
     const Facing over = opposite(ribbon.lay->face_b);
-    edits.push_back({fmt::format("turn the board at {}.b over (faces: b: {})", ribbon.name,
-                                 name_of(over)),
-                     [=](Design& copy) { copy.ribbons[place].lay->face_b = over; }});
+    edits.push_back(
+        {fmt::format("turn the board at {}.b over (faces: b: {})", ribbon.name, name_of(over)),
+         [=](Design& copy) { copy.ribbons[place].lay->face_b = over; }});
 }
 
 std::optional<std::size_t> place_on(const Wiring& wiring, const Pass& pass, PortRef port) {
@@ -76,6 +75,16 @@ Edit exchange_edit(PortRef at, std::vector<std::size_t> order, std::string text)
 }
 
 }  // namespace
+
+std::size_t worthwhile_trials(const Design& design) {
+    constexpr std::size_t most_trials = 400;
+    constexpr std::size_t most_contacts_traced = 4'000'000;
+    std::size_t contacts = 1;
+    for (const Board& board : design.boards) {
+        for (const Port& port : board.ports) contacts += port.contacts.size();
+    }
+    return std::min(most_trials, most_contacts_traced / contacts);
+}
 
 Design edited(const Design& design, const Edit& edit) {
     Design copy = design;
@@ -107,7 +116,8 @@ std::vector<Edit> exchange_edits(const Design& design, const Wiring& wiring, Por
         towards_far[*here] = *there;
         towards_near[*there] = *here;
     }
-    const std::string text = fmt::format("exchange {} in the list of {}", what, name_of(design, port));
+    const std::string text =
+        fmt::format("exchange {} in the list of {}", what, name_of(design, port));
     std::vector<Edit> edits{exchange_edit(port, towards_far, text)};
     if (towards_near != towards_far) edits.push_back(exchange_edit(port, towards_near, text));
     return edits;
@@ -146,11 +156,11 @@ std::vector<Edit> ribbon_edits(const Design& design, std::size_t ribbon, const R
                              turned = !turned;
                          }});
     } else {
-        const Copper other = cut.copper == Copper::same_side ? Copper::opposite_side
-                                                             : Copper::same_side;
-        edits.push_back({fmt::format("take a ribbon with {} copper for {}", name_of(other),
-                                     cut.name),
-                         [=](Design& copy) { copy.ribbons[ribbon].copper = other; }});
+        const Copper other =
+            cut.copper == Copper::same_side ? Copper::opposite_side : Copper::same_side;
+        edits.push_back(
+            {fmt::format("take a ribbon with {} copper for {}", name_of(other), cut.name),
+             [=](Design& copy) { copy.ribbons[ribbon].copper = other; }});
         add_lay_edits(cut, ribbon, edits);
     }
     if (ends.a) add_end_edits(design, *ends.a, edits);

@@ -17,6 +17,10 @@ struct Edit {
 
 Design edited(const Design& design, const Edit& edit);
 
+/// How many changed copies of a design are worth tracing: the larger it is the fewer, so that they
+/// cost a second or two at most.
+std::size_t worthwhile_trials(const Design& design);
+
 /// Gives each contact of a board's port the copper that another contact has now: contact i gets
 /// that of `from[i]`; a place beyond the row leaves it open.
 void rewire(Port& port, const std::vector<std::size_t>& from);

@@ -39,7 +39,10 @@ public:
     /// `numbers` has room for every point; each belongs to one system.
     SystemNetwork(const Design& design, const Wiring& wiring, const SupplySystems& systems,
                   const SupplySystem& system, std::vector<std::uint32_t>& numbers)
-        : design_(design), wiring_(wiring), systems_(systems), links_(system.links),
+        : design_(design),
+          wiring_(wiring),
+          systems_(systems),
+          links_(system.links),
           numbers_(numbers) {
         resistors_.reserve(links_.size());
         for (const std::size_t place : links_) {
@@ -48,9 +51,7 @@ public:
         }
     }
 
-    void inject(Point point, Amperes current) {
-        injections_.push_back({node_of(point), current});
-    }
+    void inject(Point point, Amperes current) { injections_.push_back({node_of(point), current}); }
 
     void solve() { solution_ = solve_network(nodes_, resistors_, injections_); }
 
@@ -146,8 +147,11 @@ private:
 
     void gather_loads() {
         std::vector<const Pass*> grounds(design_.carries.size(), nullptr);
+        std::vector<bool> promised(design_.carries.size(), false);
         for (const Pass& pass : wiring_.passes()) {
-            const bool arrives = is_ground(pass.role) && pass.state == State::good;
+            if (!is_ground(pass.role)) continue;
+            promised[pass.carry] = true;
+            const bool arrives = pass.state == State::good;
             if (arrives && !grounds[pass.carry]) grounds[pass.carry] = &pass;
         }
         std::set<std::pair<std::size_t, std::size_t>> done;
@@ -155,11 +159,11 @@ private:
             if (pass.role != Role::supply || pass.state != State::good) continue;
             if (!done.insert({pass.carry, pass.signal}).second) continue;
             if (is_promised_apart(pass)) continue;
-            if (!grounds[pass.carry]) {
+            if (!promised[pass.carry]) {
                 add_remark(Severity::error, "return-missing", pass,
-                           "has no promised ground that arrives to return through");
-                continue;
+                           "has no promised ground to return through");
             }
+            if (!grounds[pass.carry]) continue;  // that it does not arrive is told already
             gather_load(pass, *grounds[pass.carry]);
         }
     }
@@ -168,9 +172,13 @@ private:
         const Carry& carry = design_.carries[pass.carry];
         const Interface* near = design_.interface_of(design_.port(carry.from));
         const std::string& supply = near->signals[pass.signal].name;
-        feeds_.remarks.push_back({severity, rule,
+        feeds_.remarks.push_back({severity,
+                                  rule,
                                   fmt::format("{} of '{}' {}", supply, carry.name, text),
-                                  carry.at, {}, {carry.name, supply}, {}});
+                                  carry.at,
+                                  {},
+                                  {carry.name, supply},
+                                  {}});
     }
 
     /// Whether another promise speaks of this supply alone, with figures of its own.
@@ -203,8 +211,8 @@ private:
         feed.carry = pass.carry;
         feed.supply = signal.name;
         feed.current = *current;
-        feed.given = carry.voltage ? carry.voltage
-                                   : (window ? window->least_at_source : std::nullopt);
+        feed.given =
+            carry.voltage ? carry.voltage : (window ? window->least_at_source : std::nullopt);
         feed.least = carry.least ? carry.least : (window ? window->least_at_sink : std::nullopt);
         if (window && !carry.least) feed.window_source = window->source;
         if (window && carry.voltage) feed.most = window->most_at_sink;
@@ -218,7 +226,8 @@ private:
 
     std::vector<Point> near_points() const {
         std::vector<Point> points;
-        for (const Load& load : loads_) points.insert(points.end(), {load.out.near, load.back.near});
+        for (const Load& load : loads_)
+            points.insert(points.end(), {load.out.near, load.back.near});
         return points;
     }
 
@@ -269,8 +278,7 @@ private:
 Amperes rating_when_loaded(Amperes rating, double all_loaded, std::size_t loaded,
                            std::size_t places) {
     if (places < 2 || loaded < 2) return rating;
-    const double share =
-        static_cast<double>(loaded - 1) / static_cast<double>(places - 1);
+    const double share = static_cast<double>(loaded - 1) / static_cast<double>(places - 1);
     return (1.0 - (1.0 - all_loaded) * share) * rating;
 }
 
@@ -322,7 +330,8 @@ private:
         } else if (kind == LinkKind::seat) {
             const Port& port = design_.port(design_.seats[place].port);
             const ReceptacleType& type = design_.receptacle_types.at(port.ribbon->receptacle);
-            const double all = type.all_loaded ? type.all_loaded->value() / 100.0 : usual_all_loaded;
+            const double all =
+                type.all_loaded ? type.all_loaded->value() / 100.0 : usual_all_loaded;
             judge("contact-current", type.current, all, port.contacts.size(), worst, link.one,
                   port.at);
         } else if (kind == LinkKind::join) {
@@ -340,11 +349,15 @@ private:
         if (worst.current <= most) return;
         const std::string name = wiring_.name_of(point, design_);
         findings_.push_back(
-            {Severity::error, rule,
+            {Severity::error,
+             rule,
              fmt::format("{} carries {:.2f} A; with {} of {} carrying current its rating is "
                          "{:.2f} A",
                          name, worst.current.value(), worst.loaded, places, most.value()),
-             at, {}, {name.substr(0, name.find('.')), name}, {}});
+             at,
+             {},
+             {name.substr(0, name.find('.')), name},
+             {}});
     }
 
     const Design& design_;
@@ -356,25 +369,33 @@ private:
 void check_voltage(const Design& design, const Feed& feed, Findings& findings) {
     if (feed.given && feed.most && *feed.given > *feed.most) {
         const Carry& high = design.carries[feed.carry];
-        findings.push_back({Severity::error, "supply-high",
-                            fmt::format("{} of '{}' is given at {:.3f} V, the far port stands "
-                                        "{:.3f} V",
-                                        feed.supply, high.name, feed.given->value(),
-                                        feed.most->value()),
-                            high.at, {}, {high.name, feed.supply}, {}});
+        findings.push_back(
+            {Severity::error,
+             "supply-high",
+             fmt::format("{} of '{}' is given at {:.3f} V, the far port stands "
+                         "{:.3f} V",
+                         feed.supply, high.name, feed.given->value(), feed.most->value()),
+             high.at,
+             {},
+             {high.name, feed.supply},
+             {}});
     }
     if (!feed.arriving || !feed.least || *feed.arriving >= *feed.least) return;
     const Carry& carry = design.carries[feed.carry];
     findings.push_back(
-        {Severity::error, "supply-low",
-         fmt::format("{} of '{}' arrives at {:.3f} V, {:.3f} V are needed: of {:.3f} V, {:.0f} mV "
-                     "are lost on the way out and {:.0f} mV on the way back at {:.3f} A{}",
-                     feed.supply, carry.name, feed.arriving->value(), feed.least->value(),
-                     feed.given->value(), 1000.0 * feed.drop_out.value(),
-                     1000.0 * feed.drop_back.value(), feed.current.value(),
-                     feed.window_source.empty() ? std::string{}
-                                                : fmt::format(" ({})", feed.window_source)),
-         carry.at, {}, {carry.name, feed.supply}, {}});
+        {Severity::error,
+         "supply-low",
+         fmt::format(
+             "{} of '{}' arrives at {:.3f} V, {:.3f} V are needed: of {:.3f} V, {:.0f} mV "
+             "are lost on the way out and {:.0f} mV on the way back at {:.3f} A{}",
+             feed.supply, carry.name, feed.arriving->value(), feed.least->value(),
+             feed.given->value(), 1000.0 * feed.drop_out.value(), 1000.0 * feed.drop_back.value(),
+             feed.current.value(),
+             feed.window_source.empty() ? std::string{} : fmt::format(" ({})", feed.window_source)),
+         carry.at,
+         {},
+         {carry.name, feed.supply},
+         {}});
 }
 
 /// Which ports give which supply, told by the promises.
@@ -434,7 +455,8 @@ Findings check_givers(const Design& design, const Wiring& wiring) {
         const ContactRef& one = giving.begin()->second;
         const ContactRef& other = std::next(giving.begin())->second;
         findings.push_back(
-            {Severity::error, "supplies-joined",
+            {Severity::error,
+             "supplies-joined",
              fmt::format("{} and {} both give a supply and are joined", name_of(design, one),
                          name_of(design, other)),
              design.contact(one).at,

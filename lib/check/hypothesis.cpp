@@ -30,8 +30,7 @@ std::size_t place_bearing(const std::vector<Contact>& row, const Interface& inte
 
 /// The rewiring that turns a row wired in the order of `written` into one in the order of `meant`.
 std::vector<std::size_t> reordering(const std::vector<Contact>& written,
-                                    const std::vector<Contact>& meant,
-                                    const Interface& interface) {
+                                    const std::vector<Contact>& meant, const Interface& interface) {
     std::vector<std::size_t> order;
     std::vector<std::size_t> seen(interface.signals.size(), 0);
     for (const Contact& contact : meant) {
@@ -67,9 +66,10 @@ private:
 
     void add(const char* rule, std::string text, const Mark& at, std::vector<Note> notes,
              std::vector<std::string> places, Edit undo, std::vector<Edit> repairs) {
-        guesses_.push_back({{Severity::error, rule, std::move(text), at, std::move(notes),
-                             std::move(places), {}},
-                            std::move(undo), std::move(repairs)});
+        guesses_.push_back(
+            {{Severity::error, rule, std::move(text), at, std::move(notes), std::move(places), {}},
+             std::move(undo),
+             std::move(repairs)});
     }
 
     std::vector<Note> end_notes(std::size_t r) const {
@@ -93,17 +93,15 @@ private:
                             Ribbon& there = copy.ribbons[r];
                             there.lay.reset();
                             there.turned_socket = !there.turned_socket;
-                            there.copper = there.copper == Copper::same_side
-                                               ? Copper::opposite_side
-                                               : Copper::same_side;
+                            there.copper = there.copper == Copper::same_side ? Copper::opposite_side
+                                                                             : Copper::same_side;
                         }};
         add("order-mirrored",
             fmt::format("{} joins contact 1 of {} to contact {} of {}, but the lists of the boards "
                         "agree only if it meets contact {}: the order is the wrong way round",
                         places[0], places[1], mirrored ? ribbon.conductors : 1, places[2],
                         mirrored ? 1 : ribbon.conductors),
-            ribbon.at, end_notes(r), places, undo,
-            ribbon_edits(design_, r, wiring_.ends_of(r)));
+            ribbon.at, end_notes(r), places, undo, ribbon_edits(design_, r, wiring_.ends_of(r)));
     }
 
     void guess_shifted(std::size_t r, int shift) {
@@ -112,12 +110,12 @@ private:
         const std::vector<std::string> places = end_places(r);
         const int places_off = shift < 0 ? -shift : shift;
         add("order-shifted",
-            fmt::format("the contact lists of {} and {} are {} apart: every signal of {} arrives "
-                        "beside its own contact",
-                        places[1], places[2],
-                        places_off == 1 ? std::string("one place")
-                                        : fmt::format("{} places", places_off),
-                        places[0]),
+            fmt::format(
+                "the contact lists of {} and {} are {} apart: every signal of {} arrives "
+                "beside its own contact",
+                places[1], places[2],
+                places_off == 1 ? std::string("one place") : fmt::format("{} places", places_off),
+                places[0]),
             design_.ribbons[r].at, end_notes(r), places, undo,
             ribbon_edits(design_, r, wiring_.ends_of(r)));
     }
@@ -144,17 +142,16 @@ private:
     }
 
     Edit rewiring(PortRef at, std::vector<std::size_t> order, std::string text) const {
-        return {std::move(text), [at, order](Design& copy) {
-                    rewire(copy.boards[at.board].ports[at.port], order);
-                }};
+        return {std::move(text),
+                [at, order](Design& copy) { rewire(copy.boards[at.board].ports[at.port], order); }};
     }
 
-    void guess_order(PortRef ours, PortRef theirs, const Connector& written,
-                     const Connector& meant, const Interface& interface) {
+    void guess_order(PortRef ours, PortRef theirs, const Connector& written, const Connector& meant,
+                     const Interface& interface) {
         const std::string name = name_of(design_, ours);
-        const Edit undo = rewiring(
-            ours, reordering(written.contacts, meant.contacts, interface),
-            fmt::format("wire {} in the contact order of {}", name, meant.id));
+        const Edit undo =
+            rewiring(ours, reordering(written.contacts, meant.contacts, interface),
+                     fmt::format("wire {} in the contact order of {}", name, meant.id));
         add("connector-order",
             fmt::format("{} is wired in the contact order of {}, but it goes into {}, which is {}",
                         name, written.id, name_of(design_, theirs), meant.id),
@@ -185,10 +182,9 @@ private:
     void guess_rows(PortRef ours, std::vector<std::size_t> order) {
         const std::string name = name_of(design_, ours);
         const bool zigzag = order.size() > 1 && order[0] == 1;
-        const Edit undo =
-            rewiring(ours, std::move(order),
-                     fmt::format("exchange {} contacts of {}", zigzag ? "odd and even" : "A and B",
-                                 name));
+        const Edit undo = rewiring(
+            ours, std::move(order),
+            fmt::format("exchange {} contacts of {}", zigzag ? "odd and even" : "A and B", name));
         add("rows-exchanged",
             fmt::format("the two rows of {} are exchanged: {} contacts have changed places", name,
                         zigzag ? "odd and even" : "A and B"),

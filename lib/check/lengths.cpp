@@ -126,11 +126,13 @@ private:
         }
         const std::span<const PairDelay> pairs = delays_of(c);
         for (const PairDelay& pair : pairs) check_pair(pair, *limit, *carry.rate);
-        check_between(pairs, *limit, *carry.rate);
+        check_between(c, pairs, *limit, *carry.rate);
     }
 
     std::span<const PairDelay> delays_of(std::size_t c) const {
-        return std::ranges::equal_range(delays_, c, {}, &PairDelay::carry);
+        const auto first = std::ranges::lower_bound(delays_, c, {}, &PairDelay::carry);
+        const auto last = std::ranges::upper_bound(delays_, c, {}, &PairDelay::carry);
+        return {first, last};
     }
 
     void check_pair(const PairDelay& pair, const Limit& limit, GigabitsPerSecond rate) {
@@ -151,22 +153,24 @@ private:
             pair.at, {pair.name});
     }
 
-    void check_between(std::span<const PairDelay> pairs, const Limit& limit,
+    void check_between(std::size_t c, std::span<const PairDelay> pairs, const Limit& limit,
                        GigabitsPerSecond rate) {
         const auto most = limit_ps(limit.skew_between_pairs, limit.skew_between_pairs_bits, rate);
         if (!most) return;
         const PairDelay* early = nullptr;
         const PairDelay* late = nullptr;
         const std::set<std::string> boards = best_known(pairs);
+        std::vector<std::string> unlike;
         for (const PairDelay& pair : pairs) {
             if (pair.incomplete || !pair.plus || !pair.minus) continue;
             if (pair.boards != boards) {
-                add_unlike(pair, boards);
+                unlike.push_back(pair.name);
                 continue;
             }
             if (!early || mean_ps(pair) < mean_ps(*early)) early = &pair;
             if (!late || mean_ps(pair) > mean_ps(*late)) late = &pair;
         }
+        add_unlike(c, unlike);
         if (!early || mean_ps(*late) - mean_ps(*early) <= *most) return;
         add(Severity::error, "skew-between-pairs",
             fmt::format("pair {} arrives {:.1f} ps after pair {}, the limit at {:g} Gbit/s is "
@@ -180,20 +184,22 @@ private:
     static std::set<std::string> best_known(std::span<const PairDelay> pairs) {
         std::set<std::string> boards;
         for (const PairDelay& pair : pairs) {
-            if (pair.boards.size() > boards.size()) boards = pair.boards;
+            if (!pair.incomplete && pair.boards.size() > boards.size()) boards = pair.boards;
         }
         return boards;
     }
 
-    void add_unlike(const PairDelay& pair, const std::set<std::string>& boards) {
-        std::vector<std::string> lacking;
-        std::ranges::set_difference(boards, pair.boards, std::back_inserter(lacking));
-        if (lacking.empty()) return;
+    void add_unlike(std::size_t c, const std::vector<std::string>& pairs) {
+        if (pairs.empty()) return;
+        const Carry& carry = design_.carries[c];
+        std::vector<std::string> places = pairs;
+        places.insert(places.begin(), carry.name);
         add(Severity::note, "length-missing",
-            fmt::format("pair {} has no length on {}, where another pair has one: it was not "
-                        "compared with the others",
-                        pair.name, fmt::join(lacking, " and ")),
-            pair.at, {pair.name});
+            fmt::format("{} of '{}' lack{} lengths that another pair has, and {} not compared with "
+                        "it",
+                        fmt::join(pairs, ", "), carry.name, pairs.size() == 1 ? "s" : "",
+                        pairs.size() == 1 ? "was" : "were"),
+            carry.at, std::move(places));
     }
 
     static double mean_ps(const PairDelay& pair) {
@@ -219,8 +225,7 @@ std::vector<PairDelay> pair_delays(const Design& design, const Wiring& wiring) {
     const LeadsBetween leads(design.leads);
     std::vector<PairDelay> delays;
     for (const auto& [key, both] : halves) {
-        const Interface* near =
-            design.interface_of(design.port(design.carries[key.first].from));
+        const Interface* near = design.interface_of(design.port(design.carries[key.first].from));
         const Pair& pair = near->pairs[key.second];
         if (!both.plus || !both.minus || pair.kind == PairKind::slow) continue;
         const HalfWay plus = way_of(design, wiring, leads, *both.plus);

@@ -171,8 +171,13 @@ private:
 
     void add(const char* rule, std::string text, const Mark& at, std::vector<Note> notes,
              std::vector<std::string> repairs) {
-        findings_.push_back({Severity::error, rule, std::move(text), at, std::move(notes),
-                             {name_a(), name_b()}, std::move(repairs)});
+        findings_.push_back({Severity::error,
+                             rule,
+                             std::move(text),
+                             at,
+                             std::move(notes),
+                             {name_a(), name_b()},
+                             std::move(repairs)});
     }
 
     std::vector<Note> second_port(const char* text) const {
@@ -248,8 +253,7 @@ private:
         }
         const Interface& interface = design_.interfaces.at(first->interface);
         const Signal& half = interface.signals[*first->signal];
-        return half.role == Role::pair_half &&
-               half.pair == interface.signals[*second->signal].pair;
+        return half.role == Role::pair_half && half.pair == interface.signals[*second->signal].pair;
     }
 
     void add_swapped(const MateContact& one, const MateContact& other) {
@@ -315,9 +319,13 @@ std::optional<Finding> carries_nothing(const Design& design, const Mating& matin
         return net && !net->ground;
     });
     if (any || mating.contacts.empty() || differing(mating.contacts) > 0) return std::nullopt;
-    return Finding{Severity::error, "promise-empty",
+    return Finding{Severity::error,
+                   "promise-empty",
                    "no signal runs from one board to the other: all contacts are open or ground",
-                   design.ribbons.front().at, {}, {design.ribbons.front().name}, {}};
+                   design.ribbons.front().at,
+                   {},
+                   {design.ribbons.front().name},
+                   {}};
 }
 
 /// A supply that both ends give must not be joined, however well the lists agree.
@@ -327,11 +335,13 @@ std::optional<Finding> joins_supplies(const Design& design, const Mating& mating
         if (!net || !net->signal || !net_at(design, *contact.b)) continue;
         const Signal& signal = design.interfaces.at(net->interface).signals[*net->signal];
         if (signal.direction != Direction::outward) continue;
-        return Finding{Severity::error, "supplies-joined",
+        return Finding{Severity::error,
+                       "supplies-joined",
                        fmt::format("{} is given by both ends and must not be carried", signal.name),
                        design.contact(*contact.a).at,
                        {{design.contact(*contact.b).at, "the other board's list"}},
-                       {name_of(design, *contact.a)}, {}};
+                       {name_of(design, *contact.a)},
+                       {}};
     }
     return std::nullopt;
 }
@@ -345,9 +355,8 @@ Mating mate(const Design& design) {
     Findings touch = check_touch(design, wiring);
     std::ranges::move(touch, std::back_inserter(mating.findings));
     // In a receptacle that is too wide nobody knows which contact a conductor meets.
-    const bool settled =
-        std::ranges::find(mating.findings, "positions-misfit", &Finding::rule) ==
-        mating.findings.end();
+    const bool settled = std::ranges::find(mating.findings, "positions-misfit", &Finding::rule) ==
+                         mating.findings.end();
     if (settled && !mating.contacts.empty()) {
         Findings wrong = MateFindings(design, mating).find();
         std::ranges::move(wrong, std::back_inserter(mating.findings));

@@ -21,7 +21,8 @@ struct MateContact {
 };
 
 struct Mating {
-    bool mates = false;  ///< proved: both ends touch, the order is settled, every contact is the same
+    bool mates =
+        false;  ///< proved: both ends touch, the order is settled, every contact is the same
     bool touch_a = false, touch_b = false;
     Order order = Order::straight;
     std::vector<MateContact> contacts;  ///< in order of board A's contacts

@@ -15,15 +15,15 @@ struct Occupant {
 
     ConductorNumber conductor{1};
     Kind kind = Kind::open;
-    std::string name;                   ///< the promised signal, else the board's net, else empty
-    std::uint32_t piece = 0;            ///< the connected piece it belongs to
-    std::optional<Wire> wire;           ///< the promise it keeps, if any
-    std::optional<std::size_t> pair;    ///< in the interface of the promise's near port
-    bool clock = false;                 ///< a clock, single or pair
-    bool fast = false;                  ///< half of a pair that needs guards
+    std::string name;                 ///< the promised signal, else the board's net, else empty
+    std::uint32_t piece = 0;          ///< the connected piece it belongs to
+    std::optional<Wire> wire;         ///< the promise it keeps, if any
+    std::optional<std::size_t> pair;  ///< in the interface of the promise's near port
+    bool clock = false;               ///< a clock, single or pair
+    bool fast = false;                ///< half of a pair that needs guards
     std::optional<Volts> withstands;
-    std::optional<Volts> highest;       ///< of a supply: what its interface allows at the source
-    Mark at;                            ///< where the board at end a (else b) says so
+    std::optional<Volts> highest;  ///< of a supply: what its interface allows at the source
+    Mark at;                       ///< where the board at end a (else b) says so
 };
 
 /// The conductors of a ribbon in order of number.

@@ -15,15 +15,17 @@ namespace {
 struct LaidPair {
     std::string name;
     PairKind kind;
-    bool has_ground;  ///< its interface has grounds to guard it with
-    const Occupant* low;   ///< the half on the lower conductor
+    bool has_ground;      ///< its interface has grounds to guard it with
+    const Occupant* low;  ///< the half on the lower conductor
     const Occupant* high;
 };
 
 class OrderCheck {
 public:
     OrderCheck(const Design& design, const Wiring& wiring, std::size_t ribbon)
-        : design_(design), wiring_(wiring), ribbon_(ribbon),
+        : design_(design),
+          wiring_(wiring),
+          ribbon_(ribbon),
           row_(occupants(design, wiring, ribbon)) {}
 
     Findings find() {
@@ -56,8 +58,8 @@ private:
     }
 
     Finding& add(Severity severity, const char* rule, std::string text, const Mark& at) {
-        findings_.push_back({severity, rule, std::move(text), at, {},
-                             {design_.ribbons[ribbon_].name}, {}});
+        findings_.push_back(
+            {severity, rule, std::move(text), at, {}, {design_.ribbons[ribbon_].name}, {}});
         return findings_.back();
     }
 
@@ -80,9 +82,8 @@ private:
     bool has_ground(const Occupant& occupant) const {
         const Carry& carry = design_.carries[occupant.wire->carry];
         const Interface* interface = design_.interface_of(design_.port(carry.from));
-        return std::ranges::any_of(interface->signals, [](const Signal& signal) {
-            return is_ground(signal.role);
-        });
+        return std::ranges::any_of(interface->signals,
+                                   [](const Signal& signal) { return is_ground(signal.role); });
     }
 
     const Pair& pair_of(const Occupant& occupant) const {
@@ -97,20 +98,18 @@ private:
     /// A half that alone does not arrive is on the wrong conductor; its own finding says so, and
     /// where the pair lies is judged once it arrives.
     bool arrives(const Occupant& half) const {
-        return std::ranges::any_of(wiring_.passes(), [&](const Pass& pass) {
-            return pass.carry == half.wire->carry && pass.signal == half.wire->signal &&
-                   pass.state == State::good;
+        return std::ranges::any_of(wiring_.passes_of(half.wire->carry), [&](const Pass& pass) {
+            return pass.signal == half.wire->signal && pass.state == State::good;
         });
     }
 
     void add_split(const LaidPair& pair) {
-        const Severity severity =
-            pair.kind == PairKind::slow ? Severity::warning : Severity::error;
+        const Severity severity = pair.kind == PairKind::slow ? Severity::warning : Severity::error;
         Finding& finding =
             add(severity, "pair-split",
                 fmt::format("pair {} is split: its halves lie on conductors {} and {} of {}",
-                            pair.name, pair.low->conductor.number(),
-                            pair.high->conductor.number(), design_.ribbons[ribbon_].name),
+                            pair.name, pair.low->conductor.number(), pair.high->conductor.number(),
+                            design_.ribbons[ribbon_].name),
                 pair.low->at);
         finding.notes.push_back({pair.high->at, "the other half is here"});
         finding.places.insert(finding.places.end(),
@@ -136,20 +135,19 @@ private:
             } else if (neighbour->clock) {
                 add_beside("clock-beside-pair", pair, *neighbour);
             } else if (neighbour->kind != Occupant::Kind::ground) {
-                bare.push_back(fmt::format(
-                    "conductor {} ({})", neighbour->conductor.number(),
-                    neighbour->name.empty() ? std::string("open") : neighbour->name));
+                bare.push_back(
+                    fmt::format("conductor {} ({})", neighbour->conductor.number(),
+                                neighbour->name.empty() ? std::string("open") : neighbour->name));
             }
         }
         if (bare.empty()) return;
-        Finding& finding =
-            add(Severity::warning, "pair-unguarded",
-                fmt::format("pair {} on conductors {} and {} of {} has no guard on {}: {}",
-                            pair.name, pair.low->conductor.number(),
-                            pair.high->conductor.number(), design_.ribbons[ribbon_].name,
-                            bare.size() == 2 ? "either side" : "one side",
-                            fmt::join(bare, " and ")),
-                pair.low->at);
+        Finding& finding = add(
+            Severity::warning, "pair-unguarded",
+            fmt::format("pair {} on conductors {} and {} of {} has no guard on {}: {}", pair.name,
+                        pair.low->conductor.number(), pair.high->conductor.number(),
+                        design_.ribbons[ribbon_].name,
+                        bare.size() == 2 ? "either side" : "one side", fmt::join(bare, " and ")),
+            pair.low->at);
         finding.places.insert(finding.places.end(),
                               {place(*pair.low), place(*pair.high), pair.name});
     }
@@ -167,10 +165,9 @@ private:
 
     void check_grounds(const std::vector<LaidPair>& pairs) {
         const auto grounds = std::ranges::count(row_, Occupant::Kind::ground, &Occupant::kind);
-        const auto fast = std::ranges::count_if(
-            pairs, [](const LaidPair& pair) {
-                return pair.kind != PairKind::slow && pair.has_ground;
-            });
+        const auto fast = std::ranges::count_if(pairs, [](const LaidPair& pair) {
+            return pair.kind != PairKind::slow && pair.has_ground;
+        });
         if (grounds >= fast) return;
         const Ribbon& ribbon = design_.ribbons[ribbon_];
         add(grounds == 0 ? Severity::error : Severity::warning, "grounds-few",
@@ -208,13 +205,12 @@ private:
         std::vector<std::string> told;
         for (const Encounter& encounter : met) {
             told.push_back(fmt::format("{} (conductor {}) would meet {} (conductor {})",
-                                       encounter.supply.name,
-                                       encounter.supply.conductor.number(), encounter.met.name,
-                                       encounter.met.conductor.number()));
+                                       encounter.supply.name, encounter.supply.conductor.number(),
+                                       encounter.met.name, encounter.met.conductor.number()));
         }
         Finding& finding = add(Severity::warning, "mirror-hazard",
-                               fmt::format("were {} put {}: {}", design_.ribbons[ribbon_].name,
-                                           how, fmt::join(told, "; ")),
+                               fmt::format("were {} put {}: {}", design_.ribbons[ribbon_].name, how,
+                                           fmt::join(told, "; ")),
                                met.front().supply.at);
         for (const Encounter& encounter : met) finding.places.push_back(place(encounter.supply));
     }

@@ -18,7 +18,7 @@ struct Encounter {
 
 /// What each supply would meet that cannot stand it: in reversed order (shift 0), or with every
 /// conductor `shift` places off.
-std::vector<Encounter> harmful_encounters(const Design& design,
-                                          const std::vector<Occupant>& row, int shift);
+std::vector<Encounter> harmful_encounters(const Design& design, const std::vector<Occupant>& row,
+                                          int shift);
 
 }  // namespace pinfold

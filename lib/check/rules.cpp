@@ -38,7 +38,8 @@ constexpr std::array rules{
          "a receptacle with contacts on both sides leaves the order to whoever inserts the ribbon",
          "Put in the other way up, the ribbon still makes contact, in mirrored order.", geometry},
     // What is promised.
-    Rule{"end-misfit", Severity::error, "a promise starts or ends at the wrong end of its interface",
+    Rule{"end-misfit", Severity::error,
+         "a promise starts or ends at the wrong end of its interface",
          "Two sources joined, or two hosts, never work, and both may feed the same supply.",
          practice},
     Rule{"promise-empty", Severity::error, "a promise promises nothing",
@@ -47,7 +48,8 @@ constexpr std::array rules{
          "signals of the near port are not promised, since the far port lacks them",
          "They were not checked; say so in 'leave-out' if that is meant.", practice},
     // What became of the promises; simple causes first.
-    Rule{"order-mirrored", Severity::error, "a ribbon brings its signals in the reverse of the order its boards expect",
+    Rule{"order-mirrored", Severity::error,
+         "a ribbon brings its signals in the reverse of the order its boards expect",
          "Contact 1 meets the last contact: supplies land on signals and grounds.", geometry},
     Rule{"order-shifted", Severity::error, "a ribbon's signals arrive one place off",
          "Every signal meets its neighbour's contact, a supply may meet a ground.", practice},
@@ -118,8 +120,7 @@ constexpr std::array rules{
          "Nothing was judged against a limit.", practice},
     // Supply.
     Rule{"conductor-current", Severity::error, "a conductor carries more than its rating",
-         "It heats its neighbours and the film.",
-         "the ribbon's pin map names the rating's source"},
+         "It heats its neighbours and the film.", "the ribbon's pin map names the rating's source"},
     Rule{"contact-current", Severity::error, "a contact carries more than its rating",
          "Contacts fail before conductors do.",
          "the receptacle's or connector's pin map names the rating's source"},

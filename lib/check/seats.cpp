@@ -29,10 +29,9 @@ private:
         if (a.ribbon || b.ribbon || a.connector.empty() || b.connector.empty()) {
             const PortRef wrong = a.ribbon || a.connector.empty() ? join.a : join.b;
             add("gender-misfit", Severity::error,
-                fmt::format("{} is no connector that a plug goes into; join {}",
-                            name_of(design_, wrong),
-                            design_.port(wrong).ribbon ? "it to a ribbon end"
-                                                       : "its pads with leads"),
+                fmt::format(
+                    "{} is no connector that a plug goes into; join {}", name_of(design_, wrong),
+                    design_.port(wrong).ribbon ? "it to a ribbon end" : "its pads with leads"),
                 join.at, places);
             return;
         }
@@ -64,8 +63,8 @@ private:
         const ReceptacleType& receptacle = design_.receptacle_types.at(port.ribbon->receptacle);
         if (receptacle.takes != type.kind) {
             add("gender-misfit", Severity::error,
-                fmt::format("{} takes {} ribbons, {} is {}", places[1],
-                            name_of(receptacle.takes), places[0], name_of(type.kind)),
+                fmt::format("{} takes {} ribbons, {} is {}", places[1], name_of(receptacle.takes),
+                            places[0], name_of(type.kind)),
                 seat.at, places);
             return;
         }
@@ -94,8 +93,7 @@ private:
         check_thickness(seat, type, receptacle, places);
     }
 
-    void check_thickness(const Seat& seat, const RibbonType& type,
-                         const ReceptacleType& receptacle,
+    void check_thickness(const Seat& seat, const RibbonType& type, const ReceptacleType& receptacle,
                          const std::vector<std::string>& places) {
         if (!type.end_thickness || !receptacle.end_thickness) return;
         if (receptacle.end_thickness->holds(*type.end_thickness)) return;
@@ -176,8 +174,8 @@ Finding either_way_up(const Design& design, std::size_t ribbon, const RibbonEnds
     const bool at_b =
         design.port(design.seats[*ends.b].port).ribbon->mouth.side == ContactSide::both;
     const Seat& seat = design.seats[at_b ? *ends.b : *ends.a];
-    const std::string join = fmt::format("{} + {}.{}", at_b ? places[2] : places[1], places[0],
-                                         at_b ? "b" : "a");
+    const std::string join =
+        fmt::format("{} + {}.{}", at_b ? places[2] : places[1], places[0], at_b ? "b" : "a");
     std::vector<std::string> repairs;
     if (matters) {
         repairs.push_back(fmt::format("write {{join: {}, touches: {}}} and put it in so", join,
@@ -185,13 +183,13 @@ Finding either_way_up(const Design& design, std::size_t ribbon, const RibbonEnds
     }
     return {matters ? Severity::error : Severity::warning,
             "either-way-up",
-            fmt::format("{} makes contact either way up at {}, in straight or in mirrored order, "
-                        "{}; say which contacts it is to touch, such as {{join: {}, touches: "
-                        "bottom}}",
-                        places[0], at_b ? places[2] : places[1],
-                        matters ? "and only one of them keeps the promises"
-                                : "and nothing decides which",
-                        join),
+            fmt::format(
+                "{} makes contact either way up at {}, in straight or in mirrored order, "
+                "{}; say which contacts it is to touch, such as {{join: {}, touches: "
+                "bottom}}",
+                places[0], at_b ? places[2] : places[1],
+                matters ? "and only one of them keeps the promises" : "and nothing decides which",
+                join),
             design.ribbons[ribbon].at,
             {},
             places,

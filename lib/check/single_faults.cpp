@@ -38,9 +38,7 @@ private:
     const Interface& near_of(const Pass& pass) const {
         return *design_.interface_of(design_.port(pass.from.port));
     }
-    const Signal& signal_of(const Pass& pass) const {
-        return near_of(pass).signals[pass.signal];
-    }
+    const Signal& signal_of(const Pass& pass) const { return near_of(pass).signals[pass.signal]; }
 
     /// `D2+ of logger.video.1`
     std::string told(const Pass& pass) const {
@@ -48,8 +46,7 @@ private:
     }
     std::string told(const ContactRef& contact) const {
         const std::string& signal = design_.contact(contact).name;
-        return fmt::format("{} ({})", name_of(design_, contact),
-                           signal.empty() ? "open" : signal);
+        return fmt::format("{} ({})", name_of(design_, contact), signal.empty() ? "open" : signal);
     }
 
     /// The contacts of boards we make that a pass goes through; a ribbon's receptacle rather than
@@ -217,11 +214,13 @@ private:
         }
         for (const Pass* pass : swapped) {
             if (!left_.contains(key_of(*pass))) continue;
-            const auto twin = std::ranges::find_if(swapped, [&](const Pass* other) {
-                return other != pass && other->carry == pass->carry &&
-                       signal_of(*other).pair == signal_of(*pass).pair;
-            });
-            if (twin == swapped.end()) continue;
+            const auto last = std::ranges::upper_bound(swapped, pass->carry, {}, &Pass::carry);
+            const auto twin = std::find_if(
+                std::ranges::lower_bound(swapped, pass->carry, {}, &Pass::carry), last,
+                [&](const Pass* other) {
+                    return other != pass && signal_of(*other).pair == signal_of(*pass).pair;
+                });
+            if (twin == last) continue;
             const std::string pair = near_of(*pass).pairs[*signal_of(*pass).pair].name;
             SingleFault& fault =
                 add(Severity::error, "pair-swapped",

@@ -30,7 +30,9 @@ std::optional<PlaneMark> plane_of(const Design& design, const ContactRef& contac
 
 SupplySystems::SupplySystems(const Design& design, const Wiring& wiring,
                              const std::vector<Point>& points)
-    : design_(design), wiring_(wiring), system_of_piece_(wiring.pieces(), no_system),
+    : design_(design),
+      wiring_(wiring),
+      system_of_piece_(wiring.pieces(), no_system),
       node_(wiring.points()) {
     std::iota(node_.begin(), node_.end(), Point{0});
     for (const Point point : points) {

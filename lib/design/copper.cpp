@@ -59,7 +59,8 @@ public:
         for (std::size_t p = 0; p < board_.ports.size(); ++p) {
             if (board_.ports[p].connector.empty()) continue;
             const Interface* interface = &interface_of(p);
-            if (std::ranges::find(spoken_, interface) == spoken_.end()) spoken_.push_back(interface);
+            if (std::ranges::find(spoken_, interface) == spoken_.end())
+                spoken_.push_back(interface);
             if (!is_by_table(p)) continue;
             tables_[{board_.ports[p].connector, board_.ports[p].gender}].push_back(p);
         }
@@ -81,8 +82,8 @@ public:
     void set_lengths(const std::vector<WrittenLength>& lengths) {
         for (const WrittenLength& written : lengths) {
             const Named* named = find_name(written.signal, written.at);
-            const auto net = named ? net_of_piece_.find(pieces_.root(named->piece))
-                                   : net_of_piece_.end();
+            const auto net =
+                named ? net_of_piece_.find(pieces_.root(named->piece)) : net_of_piece_.end();
             if (net != net_of_piece_.end()) {
                 board_.nets[net->second].length = written.length;
                 continue;
@@ -118,9 +119,7 @@ private:
         return found->second;
     }
 
-    Named& ground(const Mark& at) {
-        return named("ground", Net{"GND", true, {}, {}, {}, at});
-    }
+    Named& ground(const Mark& at) { return named("ground", Net{"GND", true, {}, {}, {}, at}); }
 
     /// The copper of a signal that a connector wired by its table bears.
     Named& table_name(std::size_t port, std::size_t signal, const Mark& at) {
@@ -151,8 +150,8 @@ private:
     void wire_like(std::size_t p) {
         const auto& [text, at] = *written_[p].like;
         const std::optional<std::size_t> other = board_.find_port(text);
-        const bool usable = other && *other != p && is_by_table(*other) &&
-                            !board_.ports[p].connector.empty();
+        const bool usable =
+            other && *other != p && is_by_table(*other) && !board_.ports[p].connector.empty();
         if (!usable) {
             complain(desk_.findings, "copper-like",
                      fmt::format("'like: {}' must name another connector of this board that is "
@@ -218,8 +217,8 @@ private:
             if (!any.name.empty()) known.push_back(any.name);
         }
         complain(desk_.findings, "contact-unknown",
-                 fmt::format("{} has no contact or signal '{}'{}", there.name,
-                             text.substr(dot + 1), did_you_mean(text.substr(dot + 1), known)),
+                 fmt::format("{} has no contact or signal '{}'{}", there.name, text.substr(dot + 1),
+                             did_you_mean(text.substr(dot + 1), known)),
                  at);
         return std::nullopt;
     }
@@ -267,8 +266,8 @@ private:
 
     std::string own_key(const std::string& text) const {
         const Interface* interface = interface_knowing(text);
-        return "own " + (interface ? interface->signals[*interface->find(text)].name
-                                   : plain_name(text));
+        return "own " +
+               (interface ? interface->signals[*interface->find(text)].name : plain_name(text));
     }
 
     /// A name of the board's own: the signal of a connector whose contacts are listed one by one,

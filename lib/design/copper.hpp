@@ -22,7 +22,6 @@ struct WrittenLength {
 /// name of the board's own that stands on other contacts too. Grounds are one net unless
 /// `separate_grounds`. Notes an entry that means nothing, two things, or itself alone.
 void lay_copper(Board& board, const std::vector<WrittenPort>& written,
-                const std::vector<WrittenLength>& lengths, bool separate_grounds,
-                ReaderDesk& desk);
+                const std::vector<WrittenLength>& lengths, bool separate_grounds, ReaderDesk& desk);
 
 }  // namespace pinfold

@@ -35,8 +35,8 @@ struct Ribbon {
     std::string type;  ///< a ribbon type's id
     int conductors = 1;
     Millimetres length;
-    Copper copper = Copper::same_side;  ///< flat ribbons
-    bool turned_socket = false;         ///< round ones: one socket's contact 1 on the far edge
+    Copper copper = Copper::same_side;     ///< flat ribbons
+    bool turned_socket = false;            ///< round ones: one socket's contact 1 on the far edge
     std::optional<Millimetres> thickness;  ///< of the conductors, if not the type's
     std::optional<Lay> lay;
     Mark at;
@@ -130,12 +130,11 @@ struct RibbonEnds {
 /// The ends of every ribbon, in the order of the ribbons.
 std::vector<RibbonEnds> ribbon_ends(const Design& design);
 
-std::string name_of(const Design& design, PortRef ref);             ///< `base.tail`
-std::string name_of(const Design& design, const ContactRef& ref);   ///< `base.tail.3`
+std::string name_of(const Design& design, PortRef ref);            ///< `base.tail`
+std::string name_of(const Design& design, const ContactRef& ref);  ///< `base.tail.3`
 std::string_view name_of(End end);
 
 /// How the ends of a ribbon sit; nothing unless both are joined to ports that take its kind.
-std::optional<Seating> seating_of(const Design& design, std::size_t ribbon,
-                                  const RibbonEnds& ends);
+std::optional<Seating> seating_of(const Design& design, std::size_t ribbon, const RibbonEnds& ends);
 
 }  // namespace pinfold

@@ -141,8 +141,7 @@ Order order_of(int handedness_a, int handedness_b, Copper copper) {
     return handedness_a * handedness_b == -e ? Order::straight : Order::mirrored;
 }
 
-std::optional<Copper> copper_that_touches(const Lay& lay, ContactSide side_a,
-                                          ContactSide side_b) {
+std::optional<Copper> copper_that_touches(const Lay& lay, ContactSide side_a, ContactSide side_b) {
     const int e = faces_in_line(lay, side_a, side_b);
     if (e == 0) return std::nullopt;
     return e > 0 ? Copper::same_side : Copper::opposite_side;
@@ -174,9 +173,7 @@ Seating seat_ribbon(Mouth a, Mouth b, Copper copper, const std::optional<Lay>& l
     return seating;
 }
 
-ContactNumber contact_at_a(ConductorNumber conductor) {
-    return ContactNumber(conductor.number());
-}
+ContactNumber contact_at_a(ConductorNumber conductor) { return ContactNumber(conductor.number()); }
 
 ContactNumber contact_at_b(ConductorNumber conductor, int conductors, Order order) {
     assert(order != Order::either);

@@ -66,8 +66,7 @@ private:
             known.push_back(name);
         }
         refuse("option-word", fmt::format("{} takes one of: {}; not '{}'{}", option,
-                                          fmt::join(known, ", "), word,
-                                          did_you_mean(word, known)));
+                                          fmt::join(known, ", "), word, did_you_mean(word, known)));
         return fallback;
     }
 
@@ -130,10 +129,10 @@ private:
         const Port& there = design_.port(*port);
         const int contacts = static_cast<int>(there.contacts.size());
         if (design_.ribbons.front().conductors > contacts) {
-            refuse("ribbon-too-wide",
-                   fmt::format("the ribbon has {} conductors, but {} has {} contacts",
-                               design_.ribbons.front().conductors, name_of(design_, *port),
-                               contacts));
+            refuse(
+                "ribbon-too-wide",
+                fmt::format("the ribbon has {} conductors, but {} has {} contacts",
+                            design_.ribbons.front().conductors, name_of(design_, *port), contacts));
             return;
         }
         std::optional<ContactSide> row;

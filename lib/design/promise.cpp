@@ -1,6 +1,7 @@
 #include "design/promise.hpp"
 
 #include <algorithm>
+#include <span>
 #include <utility>
 
 namespace pinfold {
@@ -29,7 +30,9 @@ public:
     }
 
     std::optional<std::size_t> next(std::size_t signal) {
-        const auto bearers = std::ranges::equal_range(bearers_, signal, {}, &Bearer::first);
+        const auto first = std::ranges::lower_bound(bearers_, signal, {}, &Bearer::first);
+        const auto last = std::ranges::upper_bound(bearers_, signal, {}, &Bearer::first);
+        const std::span bearers(first, last);
         if (bearers.empty()) return std::nullopt;
         return bearers[std::min(given_[signal]++, bearers.size() - 1)].second;
     }
@@ -58,8 +61,8 @@ std::vector<std::size_t> left_out(const Carry& carry, const Interface& near) {
 
 /// Whether a carry speaks of this signal at all. On a port of another interface that can carry it,
 /// it speaks of its own signals only: USB 2 of D+ and D-, not of what else USB 3 has.
-bool is_carried(const Design& design, const Carry& carry, const Interface& near,
-                std::size_t signal, const std::vector<std::size_t>& without) {
+bool is_carried(const Design& design, const Carry& carry, const Interface& near, std::size_t signal,
+                const std::vector<std::size_t>& without) {
     const Signal& told = near.signals[signal];
     if (!carry.supply.empty()) {
         return is_ground(told.role) || near.find(carry.supply) == signal;

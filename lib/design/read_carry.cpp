@@ -16,9 +16,9 @@ std::ptrdiff_t interface_supplies(const Interface& interface) {
 bool speaks(PortRef ref, const Interface& interface, const Mark& at, ReaderDesk& desk) {
     const Port& port = desk.design.port(ref);
     const Interface* here = desk.design.interface_of(port);
-    const bool can = here && (here->id == interface.id ||
-                              std::ranges::find(interface.also_on, here->id) !=
-                                  interface.also_on.end());
+    const bool can =
+        here && (here->id == interface.id ||
+                 std::ranges::find(interface.also_on, here->id) != interface.also_on.end());
     if (can) return true;
     complain(desk.findings, "carry-port",
              fmt::format("{} does not speak {}{}", name_of(desk.design, ref), interface.id,

@@ -109,8 +109,8 @@ private:
                 Point point = wiring_.first_of_port_[b][p];
                 for (const PortContact& contact : board.ports[p].contacts) {
                     if (contact.net) {
-                        link(point, first_net + static_cast<Point>(*contact.net),
-                             LinkKind::copper, b);
+                        link(point, first_net + static_cast<Point>(*contact.net), LinkKind::copper,
+                             b);
                     }
                     ++point;
                 }
@@ -129,9 +129,8 @@ private:
     void gather_device_contacts(std::uint32_t pieces) {
         std::vector<std::size_t>& first = wiring_.device_first_;
         first.assign(pieces + 1, 0);
-        for_device_contacts([&](const ContactRef&, Point point) {
-            ++first[wiring_.piece_[point] + 1];
-        });
+        for_device_contacts(
+            [&](const ContactRef&, Point point) { ++first[wiring_.piece_[point] + 1]; });
         for (std::size_t i = 1; i < first.size(); ++i) first[i] += first[i - 1];
         wiring_.device_contacts_.resize(first.back());
         std::vector<std::size_t> next(first.begin(), first.end() - 1);
@@ -304,7 +303,8 @@ private:
             wire = Wire{carry, promise.signal};
             return;
         }
-        const Interface& near = *design_.interface_of(design_.port(design_.carries[wire->carry].from));
+        const Interface& near =
+            *design_.interface_of(design_.port(design_.carries[wire->carry].from));
         const Role role = near.signals[wire->signal].role;
         const bool grounds = is_ground(role) && is_ground(promise.role);
         const bool supplies = role == Role::supply && promise.role == Role::supply;
@@ -319,9 +319,8 @@ private:
 
     std::vector<Point> hops(const Forest& forest, const Neighbours& neighbours, Point from,
                             const std::optional<ContactRef>& reached) const {
-        std::vector<Point> path =
-            reached ? forest.path(from, wiring_.point_of(*reached))
-                    : forest.path(from, furthest(from, neighbours));
+        std::vector<Point> path = reached ? forest.path(from, wiring_.point_of(*reached))
+                                          : forest.path(from, furthest(from, neighbours));
         std::erase_if(path, [&](Point point) { return point >= wiring_.first_net_; });
         return path;
     }

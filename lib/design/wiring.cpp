@@ -56,14 +56,20 @@ std::optional<ContactRef> Wiring::contact_of(const Design& design, std::size_t r
     const std::optional<Seating>& seating = seatings_[ribbon];
     if (!seating || !(end == End::a ? seating->touch_a : seating->touch_b)) return std::nullopt;
     const Order order = seating->order == Order::either ? Order::straight : seating->order;
-    const ContactNumber contact =
-        end == End::a ? contact_at_a(conductor)
-                      : contact_at_b(conductor, conductors_[ribbon], order);
+    const ContactNumber contact = end == End::a
+                                      ? contact_at_a(conductor)
+                                      : contact_at_b(conductor, conductors_[ribbon], order);
     const Seat& seat = design.seats[end == End::a ? *ends_[ribbon].a : *ends_[ribbon].b];
     const auto place = static_cast<std::ptrdiff_t>(contact.index()) + seat.slip;
     const auto contacts = static_cast<std::ptrdiff_t>(design.port(seat.port).contacts.size());
     if (place < 0 || place >= contacts) return std::nullopt;
     return ContactRef{seat.port, static_cast<std::size_t>(place)};
+}
+
+std::span<const Pass> Wiring::passes_of(std::size_t carry) const {
+    const auto first = std::ranges::lower_bound(passes_, carry, {}, &Pass::carry);
+    const auto last = std::ranges::upper_bound(passes_, carry, {}, &Pass::carry);
+    return {first, last};
 }
 
 std::optional<Wire> Wiring::wire_in(std::uint32_t piece) const { return wires_[piece]; }

@@ -69,16 +69,15 @@ public:
     /// The ribbon of a conductor's end.
     std::size_t ribbon_at(Point point) const;
 
-    const std::vector<Pass>& passes() const { return passes_; }
+    const std::vector<Pass>& passes() const { return passes_; }  ///< in order of their carries
+    std::span<const Pass> passes_of(std::size_t carry) const;
     const std::vector<Link>& links() const { return links_; }
     std::size_t points() const { return piece_.size(); }
     std::uint32_t pieces() const { return static_cast<std::uint32_t>(device_first_.size() - 1); }
 
     /// The seats of a ribbon's ends, and how they sit if both are joined.
     const RibbonEnds& ends_of(std::size_t ribbon) const { return ends_[ribbon]; }
-    const std::optional<Seating>& seating_of(std::size_t ribbon) const {
-        return seatings_[ribbon];
-    }
+    const std::optional<Seating>& seating_of(std::size_t ribbon) const { return seatings_[ribbon]; }
     /// The contact a conductor meets at one end; nothing if the end is loose or does not touch.
     std::optional<ContactRef> contact_of(const Design& design, std::size_t ribbon, End end,
                                          ConductorNumber conductor) const;
@@ -97,16 +96,16 @@ private:
 
     std::vector<std::vector<Point>> first_of_port_;  ///< by board and port
     std::vector<Point> first_of_ribbon_;
-    std::vector<PortRef> ports_;          ///< in order of their first points
-    std::vector<Point> port_points_;      ///< the first point of each of `ports_`
+    std::vector<PortRef> ports_;      ///< in order of their first points
+    std::vector<Point> port_points_;  ///< the first point of each of `ports_`
     Point first_net_ = 0;
     std::vector<Link> links_;
     std::vector<std::uint32_t> piece_;
     std::vector<std::size_t> device_first_;  ///< by piece, into `device_contacts_`
     std::vector<ContactRef> device_contacts_;
-    std::vector<std::optional<Wire>> wires_;  ///< by piece
-    std::vector<int> conductors_;             ///< by ribbon
-    std::vector<RibbonEnds> ends_;            ///< by ribbon
+    std::vector<std::optional<Wire>> wires_;        ///< by piece
+    std::vector<int> conductors_;                   ///< by ribbon
+    std::vector<RibbonEnds> ends_;                  ///< by ribbon
     std::vector<std::optional<Seating>> seatings_;  ///< by ribbon
     std::vector<Pass> passes_;
 };

@@ -15,8 +15,8 @@ const Words<bool>& socket_words() {
 
 const Words<Turn>& turn_words() {
     static const Words<Turn> words{
-        {"straight", Turn::straight},   {"bend-up", Turn::bend_up},
-        {"bend-down", Turn::bend_down}, {"fold-left", Turn::fold_left},
+        {"straight", Turn::straight},     {"bend-up", Turn::bend_up},
+        {"bend-down", Turn::bend_down},   {"fold-left", Turn::fold_left},
         {"fold-right", Turn::fold_right}, {"half-twist", Turn::half_twist}};
     return words;
 }

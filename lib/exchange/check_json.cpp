@@ -9,13 +9,9 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-/// The contacts and conductor ends on the way; nets have no name of their own.
 Json hops_json(const Design& design, const Wiring& wiring, const Pass& pass) {
     Json hops = Json::array();
-    for (const Point point : pass.hops) {
-        std::string name = wiring.name_of(point, design);
-        if (!name.empty()) hops.push_back(std::move(name));
-    }
+    for (const Point point : pass.hops) hops.push_back(wiring.name_of(point, design));
     return hops;
 }
 

@@ -22,9 +22,8 @@ Json note_json(const Note& note) {
 }  // namespace
 
 nlohmann::ordered_json finding_json(const Finding& finding) {
-    Json json{{"rule", finding.rule},
-              {"severity", name_of(finding.severity)},
-              {"text", finding.text}};
+    Json json{
+        {"rule", finding.rule}, {"severity", name_of(finding.severity)}, {"text", finding.text}};
     put_place(json, finding.at);
     json["notes"] = Json::array();
     for (const Note& note : finding.notes) json["notes"].push_back(note_json(note));

@@ -25,8 +25,8 @@ Json contact_json(const MateContact& contact) {
 }  // namespace
 
 std::string mate_json(const Mating& mating) {
-    Json json{{"schema", "pinfold-mate/1"},   {"mates", mating.mates},
-              {"touch_a", mating.touch_a},    {"touch_b", mating.touch_b},
+    Json json{{"schema", "pinfold-mate/1"},     {"mates", mating.mates},
+              {"touch_a", mating.touch_a},      {"touch_b", mating.touch_b},
               {"order", name_of(mating.order)}, {"contacts", Json::array()},
               {"findings", Json::array()}};
     for (const MateContact& contact : mating.contacts) {

@@ -4,9 +4,7 @@
 
 namespace pinfold {
 
-std::string_view name_of(Gender gender) {
-    return gender == Gender::plug ? "plug" : "receptacle";
-}
+std::string_view name_of(Gender gender) { return gender == Gender::plug ? "plug" : "receptacle"; }
 
 std::optional<ContactNumber> Connector::find_label(std::string_view label) const {
     const auto found = std::ranges::find(contacts, label, &Contact::label);

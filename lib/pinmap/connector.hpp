@@ -43,7 +43,7 @@ struct Connector {
     std::string body;
     bool takes_ribbon = false;
     Millimetres pitch;
-    std::optional<Amperes> current;          ///< per contact
+    std::optional<Amperes> current;  ///< per contact
     std::optional<Ohms> contact_resistance;
     std::vector<Contact> contacts;       ///< of the receptacle, in order, none left out
     std::vector<Contact> plug_contacts;  ///< of the plug; the same places

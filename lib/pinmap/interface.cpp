@@ -64,8 +64,8 @@ std::string plain_name(std::string_view text) {
         const bool last = i + 1 == signed_text.size();
         const bool is_minus_of_voltage = plain.empty() && !last && is_digit(signed_text[i + 1]);
         if (c == ' ' || c == '_' || (c == '-' && !last && !is_minus_of_voltage)) continue;
-        if (c == '.' && !(i > 0 && !last && is_digit(signed_text[i - 1]) &&
-                          is_digit(signed_text[i + 1]))) {
+        if (c == '.' &&
+            !(i > 0 && !last && is_digit(signed_text[i - 1]) && is_digit(signed_text[i + 1]))) {
             continue;
         }
         plain += c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;

@@ -24,10 +24,10 @@ struct Signal {
     std::string name;
     Role role = Role::low_speed;
     Direction direction = Direction::both;
-    bool clock = false;                ///< a clock or other busy single
-    bool optional = false;             ///< a link works without it
-    std::optional<Volts> withstands;   ///< highest voltage it may meet unharmed
-    std::optional<std::size_t> pair;   ///< in `Interface::pairs`, for halves and pair shields
+    bool clock = false;               ///< a clock or other busy single
+    bool optional = false;            ///< a link works without it
+    std::optional<Volts> withstands;  ///< highest voltage it may meet unharmed
+    std::optional<std::size_t> pair;  ///< in `Interface::pairs`, for halves and pair shields
     Mark at;
 };
 
@@ -36,7 +36,7 @@ enum class PairKind { data, clock, slow };
 /// A differential pair. A `slow` pair needs no guard.
 struct Pair {
     std::string name;
-    std::size_t plus = 0;   ///< in `Interface::signals`
+    std::size_t plus = 0;  ///< in `Interface::signals`
     std::size_t minus = 0;
     std::optional<std::size_t> shield;
     PairKind kind = PairKind::data;
@@ -69,7 +69,7 @@ struct Supply {
 /// What a standard carries. Built by the reader alone: halves, shields and crossings all point at
 /// signals that exist, and no two signals answer to one name.
 struct Interface {
-    std::string id;      ///< the file's name: `hdmi`
+    std::string id;  ///< the file's name: `hdmi`
     std::string name;
     std::string source;
     std::string first_end, second_end;

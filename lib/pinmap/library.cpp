@@ -12,11 +12,9 @@ namespace {
 
 /// A name that cannot climb out of its folder.
 bool is_plain_id(std::string_view id) {
-    return !id.empty() && id.front() != '.' &&
-           std::ranges::all_of(id, [](char c) {
-               return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-' || c == '.' ||
-                      c == '_';
-           });
+    return !id.empty() && id.front() != '.' && std::ranges::all_of(id, [](char c) {
+        return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-' || c == '.' || c == '_';
+    });
 }
 
 bool is_file(const std::filesystem::path& path) {
@@ -45,8 +43,8 @@ Library::Library(std::vector<std::filesystem::path> folders) : folders_(std::mov
 
 bool Library::has(PinMapKind kind, const std::string& id) const {
     return is_plain_id(id) && std::ranges::any_of(folders_, [&](const auto& folder) {
-        return is_file(file_in(folder, kind, id));
-    });
+               return is_file(file_in(folder, kind, id));
+           });
 }
 
 std::vector<std::string> Library::names(PinMapKind kind) const {
@@ -73,15 +71,14 @@ std::filesystem::path Library::path_of(PinMapKind kind, const std::string& id, c
         const std::string hint = known.empty()
                                      ? fmt::format("; no folder of {} was found", folder_of(kind))
                                      : did_you_mean(id, known);
-        throw InputError({{Severity::error, "pinmap-unknown",
-                           fmt::format("no pin map '{}' among the {}{}", id, folder_of(kind),
-                                       hint),
-                           at}});
+        throw InputError(
+            {{Severity::error, "pinmap-unknown",
+              fmt::format("no pin map '{}' among the {}{}", id, folder_of(kind), hint), at}});
     }
     if (found.size() > 1) {
         hidden_.push_back({Severity::note, "pinmap-own",
-                           fmt::format("'{}' is read from {} and hides {}", id,
-                                       found[0].string(), found[1].string()),
+                           fmt::format("'{}' is read from {} and hides {}", id, found[0].string(),
+                                       found[1].string()),
                            at});
     }
     return found[0];

@@ -57,10 +57,10 @@ void require_unbroken(const std::vector<Contact>& contacts, Findings& findings) 
         }
         int& before = last[row];
         if (*number != before + 1) {
-            complain(findings, "contact-row",
-                     fmt::format("contact {}{} expected here, found {}", row, before + 1,
-                                 contact.label),
-                     contact.at);
+            complain(
+                findings, "contact-row",
+                fmt::format("contact {}{} expected here, found {}", row, before + 1, contact.label),
+                contact.at);
         }
         before = *number;
     }
@@ -208,10 +208,9 @@ Connector read_connector(std::string id, std::shared_ptr<const Source> source,
     connector.contact_resistance = fields.maybe<Ohms>("contact-resistance");
     fields.require("contacts");
     connector.contacts = read_contacts(fields, "contacts", interface, findings);
-    connector.plug_contacts =
-        fields.has("plug-contacts")
-            ? read_contacts(fields, "plug-contacts", interface, findings)
-            : connector.contacts;
+    connector.plug_contacts = fields.has("plug-contacts")
+                                  ? read_contacts(fields, "plug-contacts", interface, findings)
+                                  : connector.contacts;
     require_same_places(connector, findings);
     connector.flippable = read_flippable(fields, findings);
     connector.shell = read_shell(fields, connector.contacts, findings);

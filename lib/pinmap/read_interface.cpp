@@ -118,8 +118,7 @@ private:
         std::vector<std::string> known;
         for (const Signal& signal : interface.signals) known.push_back(signal.name);
         complain(findings_, "signal-unknown",
-                 fmt::format("no signal '{}' in this interface{}", name,
-                             did_you_mean(name, known)),
+                 fmt::format("no signal '{}' in this interface{}", name, did_you_mean(name, known)),
                  at);
         return std::nullopt;
     }
@@ -227,8 +226,8 @@ private:
     }
 
     /// A time, or a share of a bit.
-    static void read_time(Fields& fields, const std::string& key,
-                          std::optional<Picoseconds>& time, std::optional<UnitIntervals>& bits) {
+    static void read_time(Fields& fields, const std::string& key, std::optional<Picoseconds>& time,
+                          std::optional<UnitIntervals>& bits) {
         const Yaml* value = fields.any(key);
         if (value && value->kind == Yaml::Kind::scalar && value->scalar.ends_with("UI")) {
             bits = fields.maybe<UnitIntervals>(key);
@@ -259,11 +258,11 @@ private:
                      supply.at, {{interface.supply_of(*signal)->at, "first here"}});
         }
         if (interface.signals[*signal].role != Role::supply) {
-            complain(findings_, "supply-role",
-                     fmt::format("{} is no supply: its role is '{}'",
-                                 interface.signals[*signal].name,
-                                 name_of(interface.signals[*signal].role)),
-                     supply.at);
+            complain(
+                findings_, "supply-role",
+                fmt::format("{} is no supply: its role is '{}'", interface.signals[*signal].name,
+                            name_of(interface.signals[*signal].role)),
+                supply.at);
         }
         interface.supplies.push_back(std::move(supply));
     }

@@ -79,8 +79,8 @@ struct ReceptacleType {
     ContactSide side = ContactSide::bottom;
     Entry entry = Entry::right_angle;
     std::optional<LengthRange> end_thickness;
-    std::optional<Amperes> current;      ///< per contact
-    std::optional<Percent> all_loaded;   ///< share of it left when every contact carries current
+    std::optional<Amperes> current;     ///< per contact
+    std::optional<Percent> all_loaded;  ///< share of it left when every contact carries current
     std::optional<Ohms> contact_resistance;
     std::optional<int> mating_cycles;
 };

@@ -37,17 +37,19 @@ TEST_CASE("a missing field is named at the map that lacks it") {
 }
 
 TEST_CASE("an unknown field is told the fields that were looked for and not there") {
-    CHECK(said("lik: x\n", [](Fields& f) {
-              if (f.has("like")) f.text("like");
-              f.text_or("part", {});
-          }) ==
-          "input:1:1: error: unknown field 'lik' (did you mean 'like'?); this map takes: like, part "
-          "[yaml-field-unknown]\n    lik: x\n    ^\n");
+    CHECK(
+        said("lik: x\n",
+             [](Fields& f) {
+                 if (f.has("like")) f.text("like");
+                 f.text_or("part", {});
+             }) ==
+        "input:1:1: error: unknown field 'lik' (did you mean 'like'?); this map takes: like, part "
+        "[yaml-field-unknown]\n    lik: x\n    ^\n");
 }
 
 TEST_CASE("a field that was looked for and not read is still unknown") {
-    CHECK(said("like: x\n", [](Fields& f) { f.has("like"); })
-              .find("unknown field 'like'") != std::string::npos);
+    CHECK(said("like: x\n", [](Fields& f) { f.has("like"); }).find("unknown field 'like'") !=
+          std::string::npos);
 }
 
 TEST_CASE("a field without a value is misshapen and a quoted nothing is empty") {

@@ -9,8 +9,13 @@ namespace pinfold {
 // Expected texts: words we chose, style guide B.6 for the form.
 TEST_CASE("a finding shows its place, its line and a caret, then notes and repairs") {
     const auto source = text_source("first\nsecond line\n");
-    const Finding finding{Severity::warning, "a-rule", "what is wrong", {source, 2, 8},
-                          {{{source, 1, 1}, "first here"}}, {}, {"turn it round"}};
+    const Finding finding{Severity::warning,
+                          "a-rule",
+                          "what is wrong",
+                          {source, 2, 8},
+                          {{{source, 1, 1}, "first here"}},
+                          {},
+                          {"turn it round"}};
     CHECK(to_text(finding) ==
           "input:2:8: warning: what is wrong [a-rule]\n"
           "    second line\n"

@@ -10,8 +10,7 @@ namespace pinfold {
 namespace {
 
 struct TempFolder {
-    std::filesystem::path path =
-        std::filesystem::temp_directory_path() / "pinfold-test-mark";
+    std::filesystem::path path = std::filesystem::temp_directory_path() / "pinfold-test-mark";
     TempFolder() { std::filesystem::create_directories(path); }
     ~TempFolder() { std::filesystem::remove_all(path); }
     TempFolder(const TempFolder&) = delete;

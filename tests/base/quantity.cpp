@@ -56,11 +56,11 @@ TEST_CASE("nothing and less than nothing are no quantities") {
 }
 
 TEST_CASE("what is no finite number with a known unit is refused") {
-    const std::string text = GENERATE(as<std::string>{}, "", " ", "mm", "x mm", "1e999 mm", "nan mm",
-                                      "inf mm", "-inf mm", "0x10 mm", "1,5 mm", "+5 mm", "1e mm",
-                                      "1..5 mm", "1_000 mm", "5 MM", "5 mm long", "5 mm2", "5 ohm",
-                                      "5 mm ", "\xC2\xA0 5 mm", "5 \xC2\xB5m", "1e308 m",
-                                      "1e308 in", "e", ".", "-", "1-2");
+    const std::string text =
+        GENERATE(as<std::string>{}, "", " ", "mm", "x mm", "1e999 mm", "nan mm", "inf mm",
+                 "-inf mm", "0x10 mm", "1,5 mm", "+5 mm", "1e mm", "1..5 mm", "1_000 mm", "5 MM",
+                 "5 mm long", "5 mm2", "5 ohm", "5 mm ", "\xC2\xA0 5 mm", "5 \xC2\xB5m", "1e308 m",
+                 "1e308 in", "e", ".", "-", "1-2");
     CAPTURE(text);
     CHECK(millimetres_or_why(text) == refusal(text));
 }
@@ -76,9 +76,11 @@ TEST_CASE("each kind of quantity says how it wants to be written") {
     CHECK(why(dimension_of<Volts>()) == "must be a voltage such as '4.8 V', not '?'");
     CHECK(why(dimension_of<Amperes>()) == "must be a current such as '55 mA', not '?'");
     CHECK(why(dimension_of<Picoseconds>()) == "must be a time such as '150 ps', not '?'");
-    CHECK(why(dimension_of<GigabitsPerSecond>()) == "must be a rate such as '1.65 Gbit/s', not '?'");
+    CHECK(why(dimension_of<GigabitsPerSecond>()) ==
+          "must be a rate such as '1.65 Gbit/s', not '?'");
     CHECK(why(dimension_of<Percent>()) == "must be a share such as '15 %', not '?'");
-    CHECK(why(dimension_of<UnitIntervals>()) == "must be a share of a bit such as '0.15 UI', not '?'");
+    CHECK(why(dimension_of<UnitIntervals>()) ==
+          "must be a share of a bit such as '0.15 UI', not '?'");
 }
 
 TEST_CASE("every dimension's own example is read") {

@@ -6,11 +6,17 @@ namespace pinfold {
 namespace {
 
 template <class A, class B>
-concept Addable = requires(A a, B b) { a + b; };
+concept Addable = requires(A a, B b) {
+    a + b;
+};
 template <class A, class B>
-concept Comparable = requires(A a, B b) { a < b; };
+concept Comparable = requires(A a, B b) {
+    a < b;
+};
 template <class A>
-concept MadeFromNumber = requires(void (*take)(A)) { take(1.0); };
+concept MadeFromNumber = requires(void (*take)(A)) {
+    take(1.0);
+};
 
 static_assert(Addable<Millimetres, Millimetres>);
 static_assert(!Addable<Millimetres, Ohms>, "a length plus a resistance must not compile");

@@ -14,11 +14,11 @@ struct Sample {
 
 // RFC 3629, section 4 (syntax of UTF-8 byte sequences): both ends of every row of its grammar.
 TEST_CASE("the first and last sequence of every row of RFC 3629 are well-formed") {
-    const std::string bytes = GENERATE(
-        as<std::string>{}, "\x7F", "\xC2\x80", "\xDF\xBF", "\xE0\xA0\x80", "\xE0\xBF\xBF",
-        "\xE1\x80\x80", "\xEC\xBF\xBF", "\xED\x80\x80", "\xED\x9F\xBF", "\xEE\x80\x80",
-        "\xEF\xBF\xBF", "\xF0\x90\x80\x80", "\xF0\xBF\xBF\xBF", "\xF1\x80\x80\x80",
-        "\xF3\xBF\xBF\xBF", "\xF4\x80\x80\x80", "\xF4\x8F\xBF\xBF");
+    const std::string bytes =
+        GENERATE(as<std::string>{}, "\x7F", "\xC2\x80", "\xDF\xBF", "\xE0\xA0\x80", "\xE0\xBF\xBF",
+                 "\xE1\x80\x80", "\xEC\xBF\xBF", "\xED\x80\x80", "\xED\x9F\xBF", "\xEE\x80\x80",
+                 "\xEF\xBF\xBF", "\xF0\x90\x80\x80", "\xF0\xBF\xBF\xBF", "\xF1\x80\x80\x80",
+                 "\xF3\xBF\xBF\xBF", "\xF4\x80\x80\x80", "\xF4\x8F\xBF\xBF");
     CHECK_FALSE(first_invalid_utf8(bytes));
     CHECK_FALSE(first_invalid_utf8("a" + bytes + "b"));
     CHECK(code_points("a" + bytes + "b") == 3);
@@ -27,22 +27,22 @@ TEST_CASE("the first and last sequence of every row of RFC 3629 are well-formed"
 // RFC 3629, sections 3 and 10: overlong forms, surrogates, beyond U+10FFFF, stray and cut bytes.
 TEST_CASE("what RFC 3629 forbids is found where it starts") {
     const Sample sample = GENERATE(values<Sample>({
-        {"\x80", 0},                  // a continuation without a start
+        {"\x80", 0},  // a continuation without a start
         {"\xBF", 0},
-        {"\xC0\x80", 0},              // overlong U+0000
-        {"\xC1\xBF", 0},              // overlong U+007F
-        {"\xC2", 0},                  // cut
-        {"\xC2\x41", 0},              // no continuation
+        {"\xC0\x80", 0},  // overlong U+0000
+        {"\xC1\xBF", 0},  // overlong U+007F
+        {"\xC2", 0},      // cut
+        {"\xC2\x41", 0},  // no continuation
         {"\xC2\xC0", 0},
-        {"\xE0\x80\x80", 0},          // overlong
-        {"\xE0\x9F\xBF", 0},          // overlong U+07FF
-        {"\xE1\x80", 0},              // cut
-        {"\xED\xA0\x80", 0},          // surrogate U+D800
-        {"\xED\xBF\xBF", 0},          // surrogate U+DFFF
-        {"\xF0\x80\x80\x80", 0},      // overlong
-        {"\xF0\x8F\xBF\xBF", 0},      // overlong U+FFFF
-        {"\xF0\x90\x80", 0},          // cut
-        {"\xF4\x90\x80\x80", 0},      // U+110000
+        {"\xE0\x80\x80", 0},      // overlong
+        {"\xE0\x9F\xBF", 0},      // overlong U+07FF
+        {"\xE1\x80", 0},          // cut
+        {"\xED\xA0\x80", 0},      // surrogate U+D800
+        {"\xED\xBF\xBF", 0},      // surrogate U+DFFF
+        {"\xF0\x80\x80\x80", 0},  // overlong
+        {"\xF0\x8F\xBF\xBF", 0},  // overlong U+FFFF
+        {"\xF0\x90\x80", 0},      // cut
+        {"\xF4\x90\x80\x80", 0},  // U+110000
         {"\xF5\x80\x80\x80", 0},
         {"\xF8\x88\x80\x80\x80", 0},  // five bytes
         {"\xFE", 0},

@@ -40,8 +40,8 @@ TEST_CASE("scalars stay the text that was typed") {
 }
 
 TEST_CASE("signal names that YAML leaves alone arrive as written") {
-    const Yaml yaml = parsed(
-        "- +5V\n- -12V\n- A1\n- D+/D-\n- RESET#\n- ~RESET\n- ?x\n- =x\n- D2\xE2\x88\x92\n");
+    const Yaml yaml =
+        parsed("- +5V\n- -12V\n- A1\n- D+/D-\n- RESET#\n- ~RESET\n- ?x\n- =x\n- D2\xE2\x88\x92\n");
     std::vector<std::string> texts;
     for (const Yaml& item : yaml.items) texts.push_back(item.scalar);
     CHECK(texts == std::vector<std::string>{"+5V", "-12V", "A1", "D+/D-", "RESET#", "~RESET", "?x",
@@ -66,21 +66,24 @@ TEST_CASE("marks count lines from one and columns in code points") {
 }
 
 TEST_CASE("a caret stands under its character after letters of several bytes") {
-    CHECK(refused("\xC3\xA9\xE2\x82\xAC: &x\n") == "input:1:5: error: " + no_anchor +
-                                                       "\n    \xC3\xA9\xE2\x82\xAC: &x\n        ^\n");
+    CHECK(refused("\xC3\xA9\xE2\x82\xAC: &x\n") ==
+          "input:1:5: error: " + no_anchor + "\n    \xC3\xA9\xE2\x82\xAC: &x\n        ^\n");
 }
 
 TEST_CASE("a byte order mark of UTF-8 is skipped and moves no column") {
-    CHECK(refused("\xEF\xBB\xBF" "a: &x\n") ==
-          "input:1:4: error: " + no_anchor + "\n    a: &x\n       ^\n");
-    CHECK(refused("\xEF\xBB\xBF" "a: 1\nb: &x\n") ==
-          "input:2:4: error: " + no_anchor + "\n    b: &x\n       ^\n");
+    CHECK(refused("\xEF\xBB\xBF"
+                  "a: &x\n") == "input:1:4: error: " + no_anchor + "\n    a: &x\n       ^\n");
+    CHECK(refused("\xEF\xBB\xBF"
+                  "a: 1\nb: &x\n") == "input:2:4: error: " + no_anchor + "\n    b: &x\n       ^\n");
 }
 
 TEST_CASE("files in other encodings are refused") {
     const std::string wide =
         "input:1:1: error: the file is UTF-16 or UTF-32; save it as UTF-8 [yaml-encoding]\n";
-    CHECK(refused(std::string("\xFF\xFE" "a\0:\0", 6)).find(wide) == 0);
+    CHECK(refused(std::string("\xFF\xFE"
+                              "a\0:\0",
+                              6))
+              .find(wide) == 0);
     CHECK(refused(std::string("\xFE\xFF\0a\0:", 6)).find(wide) == 0);
     CHECK(refused("name: caf\xE9\n") ==
           "input:1:10: error: byte 0xE9 is not UTF-8; save the file as UTF-8 [yaml-encoding]\n"
@@ -93,22 +96,25 @@ TEST_CASE("control characters are refused as bytes and as escapes") {
     CHECK(refused("a: b\x01\n") ==
           "input:1:5: error: control character 0x01 [yaml-control]\n    a: b?\n        ^\n");
     CHECK(refused("a: \x7F\n").find("control character 0x7F") != std::string::npos);
-    CHECK(refused("a: \xC2\x9B" "31m\n").find("control character 0x9B") != std::string::npos);
+    CHECK(refused("a: \xC2\x9B"
+                  "31m\n")
+              .find("control character 0x9B") != std::string::npos);
     CHECK(refused("a: 1\rb: 2\r").find("control character 0x0D") != std::string::npos);
     for (const char* text : {"\"\\e[31m\"", "\"\\0\"", "\"\\x9b\"", "\"a\\rb\"", "\"\\u0007\""}) {
         CAPTURE(text);
-        CHECK(refused(std::string("a: ") + text + "\n").find(
-                  "input:1:4: error: this text holds an escaped control character "
-                  "[yaml-control]\n") == 0);
+        CHECK(refused(std::string("a: ") + text + "\n")
+                  .find("input:1:4: error: this text holds an escaped control character "
+                        "[yaml-control]\n") == 0);
     }
 }
 
 TEST_CASE("escapes that the parser turns into broken UTF-8 are refused") {
     for (const char* text : {"a: \"x\\Ny\"\n", "a: \"x\\_y\"\n"}) {
         CAPTURE(text);
-        CHECK(refused(text) == "input:1:4: error: the escapes \\N and \\_ are not taken: write the "
-                               "character itself [yaml-encoding]\n    " +
-                                   std::string(text) + "       ^\n");
+        CHECK(refused(text) ==
+              "input:1:4: error: the escapes \\N and \\_ are not taken: write the "
+              "character itself [yaml-encoding]\n    " +
+                  std::string(text) + "       ^\n");
     }
     CHECK(parsed("a: \"caf\\u00e9\"\n").find("a")->scalar == "caf\xC3\xA9");
 }
@@ -155,10 +161,10 @@ TEST_CASE("anchors and aliases and merge keys are refused") {
 }
 
 TEST_CASE("tags are refused") {
-    for (const char* text : {"a: !CS\n", "a: !!str 1\n", "a: ! x\n", "a: ! \"x\"\n", "a: !x [b]\n"}) {
+    for (const char* text :
+         {"a: !CS\n", "a: !!str 1\n", "a: ! x\n", "a: ! \"x\"\n", "a: !x [b]\n"}) {
         CAPTURE(text);
-        CHECK(refused(text) ==
-              "input:1:4: error: " + no_tag + "\n    " + text + "       ^\n");
+        CHECK(refused(text) == "input:1:4: error: " + no_tag + "\n    " + text + "       ^\n");
     }
     CHECK(parsed("a: '!CS'\n").find("a")->scalar == "!CS");
 }
@@ -202,18 +208,21 @@ TEST_CASE("a key is a text of at most 128 bytes") {
 TEST_CASE("nesting stops at 32 levels") {
     const auto nested = [](int levels) {
         std::string text;
-        for (int i = 0; i < levels; ++i) text += std::string(static_cast<std::size_t>(i), ' ') + "k:\n";
+        for (int i = 0; i < levels; ++i)
+            text += std::string(static_cast<std::size_t>(i), ' ') + "k:\n";
         return text;
     };
     CHECK(refused(nested(32)) == "no complaint");
     CHECK(refused(nested(33)) ==
           "input:33:33: error: nested more than 32 levels deep [yaml-too-deep]\n    " +
               std::string(32, ' ') + "k:\n    " + std::string(32, ' ') + "^\n");
-    const std::string opening = GENERATE(as<std::string>{}, "[", "{", "{a: ", "- ", "? ", "[{", "[a, ");
+    const std::string opening =
+        GENERATE(as<std::string>{}, "[", "{", "{a: ", "- ", "? ", "[{", "[a, ");
     std::string deep;
     for (int i = 0; i < 100'000; ++i) deep += opening;
     CAPTURE(opening);
-    CHECK(refused(deep).find("nested more than 32 levels deep [yaml-too-deep]") != std::string::npos);
+    CHECK(refused(deep).find("nested more than 32 levels deep [yaml-too-deep]") !=
+          std::string::npos);
 }
 
 TEST_CASE("what the parser cannot read is refused where it stops") {

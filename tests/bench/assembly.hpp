@@ -24,32 +24,46 @@ inline std::size_t contacts_of(const Design& design) {
 /// Links side by side as a user writes them: device, adapter, 20-way ribbon, adapter, device, with
 /// a relay between two ribbons in the last link if there is to be one.
 inline std::string design_text(std::size_t links, bool relay) {
-    constexpr auto forth = "GND, D2+, D2-, GND, D1+, D1-, GND, SDA, SCL, 5V, HPD, UTIL, CEC, GND, "
-                           "D0+, D0-, GND, CK+, CK-, GND";
-    constexpr auto back = "GND, CK-, CK+, GND, D0-, D0+, GND, CEC, UTIL, HPD, 5V, SCL, SDA, GND, "
-                          "D1-, D1+, GND, D2-, D2+, GND";
-    constexpr auto tail = "{{receptacle: ffc-0.50-bottom, positions: 20, first-contact: left, "
-                          "wired: [{}]}}";
+    constexpr auto forth =
+        "GND, D2+, D2-, GND, D1+, D1-, GND, SDA, SCL, 5V, HPD, UTIL, CEC, GND, "
+        "D0+, D0-, GND, CK+, CK-, GND";
+    constexpr auto back =
+        "GND, CK-, CK+, GND, D0-, D0+, GND, CEC, UTIL, HPD, 5V, SCL, SDA, GND, "
+        "D1-, D1+, GND, D2-, D2+, GND";
+    constexpr auto tail =
+        "{{receptacle: ffc-0.50-bottom, positions: 20, first-contact: left, "
+        "wired: [{}]}}";
     const std::string out = fmt::format(tail, forth);
     const std::string in = fmt::format(tail, back);
     std::string devices, boards, ribbons, joins, carries;
     for (std::size_t i = 0; i < links; ++i) {
-        devices += fmt::format("  logger{0}: {{ports: {{video: hdmi-a receptacle}}}}\n"
-                               "  screen{0}: {{ports: {{video: hdmi-a receptacle}}}}\n", i);
-        boards += fmt::format("  base{0}: {{ports: {{plug: hdmi-a plug, tail: {1}}}, "
-                              "lengths: {{D2+: 14.2 mm, D2-: 14.2 mm}}}}\n"
-                              "  lid{0}: {{ports: {{tail: {2}, plug: hdmi-a plug}}}}\n", i, out, in);
-        ribbons += fmt::format("  strap{}: {{type: ffc-0.50, conductors: 20, length: 120 mm, "
-                               "copper: same-side, lay: [straight], faces: {{a: up, b: up}}}}\n", i);
-        joins += fmt::format("- logger{0}.video + base{0}.plug\n- base{0}.tail + strap{0}.a\n"
-                             "- strap{0}.b + lid{0}.tail\n- lid{0}.plug + screen{0}.video\n", i);
-        carries += fmt::format("- {{interface: hdmi, from: logger{0}.video, to: screen{0}.video, "
-                               "rate: 1.485 Gbit/s}}\n", i);
+        devices += fmt::format(
+            "  logger{0}: {{ports: {{video: hdmi-a receptacle}}}}\n"
+            "  screen{0}: {{ports: {{video: hdmi-a receptacle}}}}\n",
+            i);
+        boards += fmt::format(
+            "  base{0}: {{ports: {{plug: hdmi-a plug, tail: {1}}}, "
+            "lengths: {{D2+: 14.2 mm, D2-: 14.2 mm}}}}\n"
+            "  lid{0}: {{ports: {{tail: {2}, plug: hdmi-a plug}}}}\n",
+            i, out, in);
+        ribbons += fmt::format(
+            "  strap{}: {{type: ffc-0.50, conductors: 20, length: 120 mm, "
+            "copper: same-side, lay: [straight], faces: {{a: up, b: up}}}}\n",
+            i);
+        joins += fmt::format(
+            "- logger{0}.video + base{0}.plug\n- base{0}.tail + strap{0}.a\n"
+            "- strap{0}.b + lid{0}.tail\n- lid{0}.plug + screen{0}.video\n",
+            i);
+        carries += fmt::format(
+            "- {{interface: hdmi, from: logger{0}.video, to: screen{0}.video, "
+            "rate: 1.485 Gbit/s}}\n",
+            i);
     }
     if (relay) boards += fmt::format("  relay: {{ports: {{in: {}, out: {}}}}}\n", in, out);
-    return fmt::format("pinfold: 1\ntitle: Generated\ndevices:\n{}boards:\n{}ribbons:\n{}"
-                       "joins:\n{}carry:\n{}",
-                       devices, boards, ribbons, joins, carries);
+    return fmt::format(
+        "pinfold: 1\ntitle: Generated\ndevices:\n{}boards:\n{}ribbons:\n{}"
+        "joins:\n{}carry:\n{}",
+        devices, boards, ribbons, joins, carries);
 }
 
 inline std::shared_ptr<const Source> design_source(std::size_t links, bool relay) {
@@ -130,8 +144,8 @@ inline void absorb(Board& big, const Board& other, std::size_t number) {
     for (const Net& net : other.nets) {
         const auto ground = std::ranges::find(big.nets, true, &Net::ground);
         const bool known = net.ground && ground != big.nets.end();
-        place.push_back(static_cast<std::size_t>((known ? ground : big.nets.end()) -
-                                                 big.nets.begin()));
+        place.push_back(
+            static_cast<std::size_t>((known ? ground : big.nets.end()) - big.nets.begin()));
         if (!known) big.nets.push_back(net);
     }
     for (Port port : other.ports) {

@@ -32,8 +32,7 @@ double fastest(std::size_t runs, const Work& work) {
 std::size_t runs_for(std::size_t contacts) { return contacts < 300'000 ? 7 : 3; }
 
 std::size_t good_passes(const Wiring& wiring) {
-    return static_cast<std::size_t>(
-        std::ranges::count(wiring.passes(), State::good, &Pass::state));
+    return static_cast<std::size_t>(std::ranges::count(wiring.passes(), State::good, &Pass::state));
 }
 
 /// Every promise of a generated design is kept, or the generator is wrong.
@@ -68,8 +67,8 @@ struct Row {
 
 std::string growth(double contacts, double seconds, double contacts_before, double seconds_before) {
     if (contacts_before == 0.0) return "-";
-    return fmt::format("{:.2f}", std::log(seconds / seconds_before) /
-                                     std::log(contacts / contacts_before));
+    return fmt::format("{:.2f}",
+                       std::log(seconds / seconds_before) / std::log(contacts / contacts_before));
 }
 
 void time_kind(const Kind& kind, Library& library) {
@@ -105,8 +104,8 @@ void time_reading(Library& library) {
     for (const std::size_t links : {most / 1000, most / 100, most / 10, most}) {
         const auto source = design_source(links, false);
         const auto contacts = static_cast<double>(contacts_of(read_design(source, {}, library)));
-        const double seconds = fastest(links < most ? 5 : 2,
-                                       [&] { read_design(source, {}, library); });
+        const double seconds =
+            fastest(links < most ? 5 : 2, [&] { read_design(source, {}, library); });
         fmt::print("{:>10.0f} {:>10} {:>12.6f} {:>14.0f} {:>8}\n", contacts, source->text.size(),
                    seconds, contacts / seconds,
                    growth(contacts, seconds, contacts_before, seconds_before));

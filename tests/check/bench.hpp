@@ -26,7 +26,7 @@ inline std::string with(std::string text, const std::string& part, const std::st
 /// Two adapters that mirror each other, as a straight same-side ribbon between two equal
 /// receptacles wants it. Every pair lies between two grounds, 5 V among signals that stand it.
 struct HdmiLink {
-    Row base{"GND", "D2+", "D2-",  "GND", "D1+", "D1-", "GND", "SDA", "SCL", "5V",
+    Row base{"GND", "D2+",  "D2-", "GND", "D1+", "D1-", "GND", "SDA", "SCL", "5V",
              "HPD", "UTIL", "CEC", "GND", "D0+", "D0-", "GND", "CK+", "CK-", "GND"};
     Row lid{base.rbegin(), base.rend()};
     std::string screen = "hdmi-a receptacle";
@@ -44,25 +44,29 @@ struct HdmiLink {
         return "pinfold: 1\ntitle: link\n"
                "devices:\n"
                "  logger: {ports: {video: hdmi-a receptacle}}\n"
-               "  screen: {ports: {video: " + screen + "}}\n"
+               "  screen: {ports: {video: " +
+               screen +
+               "}}\n"
                "boards:\n" +
                board("base", base_plug, base_mouth, base, lengths_of_base) +
                board("lid", lid_plug, lid_mouth, lid, lengths_of_lid) +
                "ribbons:\n"
-               "  strap: {" + ribbon + lay + "}\n"
+               "  strap: {" +
+               ribbon + lay +
+               "}\n"
                "joins:\n"
                "- logger.video + base.plug\n"
                "- base.tail + strap.a\n"
                "- strap.b + lid.tail\n"
                "- lid.plug + screen.video\n"
                "carry:\n"
-               "- {interface: hdmi, from: logger.video, to: screen.video, " + carry + "}\n" + more;
+               "- {interface: hdmi, from: logger.video, to: screen.video, " +
+               carry + "}\n" + more;
     }
 
 private:
     static std::string board(const std::string& name, const std::string& plug,
-                             const std::string& mouth, const Row& row,
-                             const std::string& lengths) {
+                             const std::string& mouth, const Row& row, const std::string& lengths) {
         return fmt::format(
             "  {}:\n    ports:\n      plug: {}\n"
             "      tail: {{{}, positions: {},\n        wired: {}}}\n{}",

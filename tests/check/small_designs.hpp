@@ -27,11 +27,16 @@ devices:
 inline std::string pads(const std::string& from, const std::string& to,
                         const std::string& promise = {}) {
     return "pinfold: 1\ntitle: pads\ndevices:\n"
-           "  one: {ports: {p: {interface: hdmi, pads: " + from + "}}}\n"
-           "  two: {ports: {p: {interface: hdmi, pads: " + to + "}}}\n"
+           "  one: {ports: {p: {interface: hdmi, pads: " +
+           from +
+           "}}}\n"
+           "  two: {ports: {p: {interface: hdmi, pads: " +
+           to +
+           "}}}\n"
            "leads:\n"
            "  l1: {from: one.p.1, to: two.p.1, gauge: AWG 28, length: 50 mm}\n"
-           "carry:\n- {interface: hdmi, from: one.p, to: two.p, rate: 1 Gbit/s" + promise + "}\n";
+           "carry:\n- {interface: hdmi, from: one.p, to: two.p, rate: 1 Gbit/s" +
+           promise + "}\n";
 }
 
 /// USB 3 from a host to a disk; `far` is the list of the far board's ribbon receptacle.
@@ -50,7 +55,8 @@ boards:
   far:
     ports:
       tail: {receptacle: ffc-0.50-bottom, positions: 11, first-contact: left,
-        wired: )" + far + R"(}
+        wired: )" +
+           far + R"(}
       plug: usb3-micro-b plug
 ribbons:
   strap: {type: ffc-0.50, conductors: 11, length: 100 mm, copper: opposite-side,
@@ -78,8 +84,9 @@ boards:
     ports:
       plug: usb-c plug
       tail: {receptacle: ffc-0.50-bottom, positions: 20, first-contact: left, wired: )" +
-           std::string("[GND, TX1+, TX1-, GND, RX1+, RX1-, GND, TX2+, TX2-, GND, RX2+, RX2-, GND,"
-                       " D+, D-, CC1, CC2, SBU1, SBU2, VBUS]") +
+           std::string(
+               "[GND, TX1+, TX1-, GND, RX1+, RX1-, GND, TX2+, TX2-, GND, RX2+, RX2-, GND,"
+               " D+, D-, CC1, CC2, SBU1, SBU2, VBUS]") +
            R"(}
   far:
     ports:
@@ -93,7 +100,8 @@ joins:
 - host.usb + near.plug
 - near.tail + strap.a
 - strap.b + far.tail
-- {join: far.plug + dock.usb, attitude: )" + attitude + R"(}
+- {join: far.plug + dock.usb, attitude: )" +
+           attitude + R"(}
 carry:
 - {interface: usb-c, from: host.usb, to: dock.usb, rate: 5 Gbit/s, current: 0.2 A}
 )";
@@ -124,12 +132,15 @@ boards:
   carrier:
     ports:
       box: {receptacle: idc-2.54, positions: 8, first-contact: left,
-        wired: )" + wired + R"(}
+        wired: )" +
+           wired + R"(}
       out: {pads: [A, B, C, D, E, F, GND, GND]}
 ribbons:
-  flat: {type: flat-1.27, conductors: 8, length: 100 mm, sockets: )" + sockets + R"(}
+  flat: {type: flat-1.27, conductors: 8, length: 100 mm, sockets: )" +
+           sockets + R"(}
 leads:
-)" + leads + R"(joins: [gauge.io + flat.a, flat.b + carrier.box]
+)" + leads +
+           R"(joins: [gauge.io + flat.a, flat.b + carrier.box]
 carry:
 - {interface: hdmi, from: gauge.io, to: panel.io, rate: 1 Gbit/s}
 )";
@@ -140,12 +151,14 @@ inline std::string boxes(const std::string& last, const std::string& far = "disp
                          const std::string& sink = "displayport-sink") {
     const std::string row =
         "[GND, L0+, L0-, GND, L1+, L1-, GND, L2+, L2-, GND, L3+, L3-, GND, AUX+, AUX-, GND,\n"
-        "        CONFIG1, CONFIG2, HPD, RETURN, " + last + ", GND]";
+        "        CONFIG1, CONFIG2, HPD, RETURN, " +
+        last + ", GND]";
     return R"(pinfold: 1
 title: boxes
 devices:
   one: {ports: {dp: displayport-source receptacle}}
-  two: {ports: {dp: )" + sink + R"( receptacle}}
+  two: {ports: {dp: )" +
+           sink + R"( receptacle}}
 boards:
   near:
     ports:
@@ -154,7 +167,8 @@ boards:
            row + R"(}
   far:
     ports:
-      plug: )" + far + R"( plug
+      plug: )" +
+           far + R"( plug
       tail: {receptacle: ffc-0.50-bottom, positions: 22, first-contact: left, wired: )" +
            row + R"(}
 ribbons:
@@ -166,17 +180,41 @@ carry:
 )";
 }
 
+/// Four ways from a gauge to a receptacle with contacts on both sides, with no lay given.
+inline std::string either(const std::string& signals, const std::string& join = "strap.b + two.p") {
+    return "pinfold: 1\ntitle: either\ndevices:\n"
+           "  one: {ports: {p: {receptacle: ffc-0.50-bottom, positions: 4, first-contact: left,\n"
+           "        interface: hdmi, signals: " +
+           signals +
+           "}}}\n"
+           "  two: {ports: {p: {receptacle: ffc-0.50-both, positions: 4, first-contact: left,\n"
+           "        interface: hdmi, signals: " +
+           signals +
+           "}}}\n"
+           "ribbons:\n"
+           "  strap: {type: ffc-0.50, conductors: 4, length: 50 mm, copper: same-side}\n"
+           "joins:\n- one.p + strap.a\n- " +
+           join +
+           "\n"
+           "carry:\n- {interface: hdmi, from: one.p, to: two.p, rate: 1 Gbit/s}\n";
+}
+
 /// Two boards with the same ribbon connector, joined without adapters.
 inline std::string direct(const std::string& connector, const std::string& receptacle,
                           const std::string& ribbon, const std::string& carry) {
     return "pinfold: 1\ntitle: direct\ndevices:\n"
-           "  one: {ports: {p: {connector: " + connector + " receptacle, receptacle: " +
-           receptacle + ", first-contact: left}}}\n"
-           "  two: {ports: {p: {connector: " + connector + " receptacle, receptacle: " +
-           receptacle + ", first-contact: left}}}\n"
-           "ribbons:\n  strap: {" + ribbon + "}\n"
+           "  one: {ports: {p: {connector: " +
+           connector + " receptacle, receptacle: " + receptacle +
+           ", first-contact: left}}}\n"
+           "  two: {ports: {p: {connector: " +
+           connector + " receptacle, receptacle: " + receptacle +
+           ", first-contact: left}}}\n"
+           "ribbons:\n  strap: {" +
+           ribbon +
+           "}\n"
            "joins: [one.p + strap.a, strap.b + two.p]\n"
-           "carry:\n- {" + carry + ", from: one.p, to: two.p}\n";
+           "carry:\n- {" +
+           carry + ", from: one.p, to: two.p}\n";
 }
 
 }  // namespace pinfold

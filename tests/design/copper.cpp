@@ -46,9 +46,9 @@ TEST_CASE("a connector without a list is wired as its table says") {
 }
 
 TEST_CASE("a signal is known in every usual spelling") {
-    const Board board = board_of(
-        "ports:\n" + hdmi +
-        pads("TMDS_D2_P, \"D2\xE2\x88\x92\", tmds data1+, d1n, Hot Plug Detect, +5V, \"CK\xEF\xBC\x8B\", open"));
+    const Board board = board_of("ports:\n" + hdmi +
+                                 pads("TMDS_D2_P, \"D2\xE2\x88\x92\", tmds data1+, d1n, Hot Plug "
+                                      "Detect, +5V, \"CK\xEF\xBC\x8B\", open"));
     CHECK(nets(board, "out") == Words{"D2+", "D2-", "D1+", "D1-", "HPD", "5V", "CK+", "-"});
 }
 
@@ -59,8 +59,8 @@ TEST_CASE("an entry names another contact by its label or its signal") {
 }
 
 TEST_CASE("an entry may name a contact of its own port or of one further down") {
-    const Board board = board_of(
-        "ports:\n  a: {pads: [b.2, open]}\n  b: {pads: [open, open, b.1]}\n");
+    const Board board =
+        board_of("ports:\n  a: {pads: [b.2, open]}\n  b: {pads: [open, open, b.1]}\n");
     CHECK(nets(board, "a") == Words{"a.1", "-"});
     CHECK(nets(board, "b") == Words{"b.1", "a.1", "b.1"});
 }
@@ -74,8 +74,7 @@ TEST_CASE("grounds of a board are one net whatever they are called") {
 }
 
 TEST_CASE("separate grounds keep every pair's shield to itself") {
-    const Board board =
-        board_of("ground: separate\nports:\n" + hdmi + pads("GND, D2S, D1S, CKS"));
+    const Board board = board_of("ground: separate\nports:\n" + hdmi + pads("GND, D2S, D1S, CKS"));
     CHECK(nets(board, "out") == Words{"GND", "D2S", "D1S", "CKS"});
     CHECK(nets(board, "plug")[1] == "D2S");
     CHECK(nets(board, "plug")[7] == "D0S");
@@ -100,12 +99,13 @@ TEST_CASE("supplies of opposite sign stay two") {
 }
 
 TEST_CASE("a name that stands alone is a slip of the pen") {
-    CHECK(refused("ports:\n" + plug + pads("VBUS, D-, D+, GNDD")) ==
-          "input:4:30: error: 'GNDD' stands on this contact alone: no connector here bears it and no "
-          "other contact names it (did you mean 'GND'?); a contact that is wired to nothing is "
-          "'open' [signal-alone]\n"
-          "      out: {pads: [VBUS, D-, D+, GNDD]}\n"
-          "                                 ^\n");
+    CHECK(
+        refused("ports:\n" + plug + pads("VBUS, D-, D+, GNDD")) ==
+        "input:4:30: error: 'GNDD' stands on this contact alone: no connector here bears it and no "
+        "other contact names it (did you mean 'GND'?); a contact that is wired to nothing is "
+        "'open' [signal-alone]\n"
+        "      out: {pads: [VBUS, D-, D+, GNDD]}\n"
+        "                                 ^\n");
     CHECK(refused("ports:\n" + plug + pads("opn")).find("(did you mean 'open'?)") !=
           std::string::npos);
 }
@@ -147,8 +147,8 @@ TEST_CASE("two signals that one contact joins are one net") {
 }
 
 TEST_CASE("a connector like another is wired signal to signal") {
-    const Board board = board_of(
-        "ports:\n  in: hdmi-a plug\n  out: {connector: hdmi-d receptacle, like: in}\n");
+    const Board board =
+        board_of("ports:\n  in: hdmi-a plug\n  out: {connector: hdmi-d receptacle, like: in}\n");
     const Words in = nets(board, "in");
     const Words out = nets(board, "out");
     CHECK(in[0] == "D2+");
@@ -165,13 +165,15 @@ TEST_CASE("a connector like another is wired signal to signal") {
 }
 
 TEST_CASE("only a connector can be like another connector with a table") {
-    const std::string why = "must name another connector of this board that is wired by its pin "
-                            "table [copper-like]\n";
+    const std::string why =
+        "must name another connector of this board that is wired by its pin "
+        "table [copper-like]\n";
     for (const char* ports :
          {"  in: hdmi-a plug\n  out: {connector: hdmi-d receptacle, like: inn}\n",
           "  in: hdmi-a plug\n  out: {connector: hdmi-d receptacle, like: out}\n",
           "  in: {pads: [A, A]}\n  out: {connector: hdmi-d receptacle, like: in}\n",
-          "  in: hdmi-a plug\n  out: {receptacle: ffc-0.50-bottom, positions: 4, first-contact: left, "
+          "  in: hdmi-a plug\n  out: {receptacle: ffc-0.50-bottom, positions: 4, first-contact: "
+          "left, "
           "like: in}\n"}) {
         CAPTURE(ports);
         CHECK(refused(std::string("ports:\n") + ports).find(why) != std::string::npos);

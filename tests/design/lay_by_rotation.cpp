@@ -113,7 +113,7 @@ std::size_t contact_near(const Socket& socket, Vector point) {
 }
 
 struct Outcome {
-    bool lies = false;      ///< the strip arrives flat on the board
+    bool lies = false;  ///< the strip arrives flat on the board
     bool touches = false;
     bool straight = false;  ///< conductor by conductor, where it arrives
     bool mirrored = false;
@@ -133,7 +133,7 @@ Outcome by_rotation(Mouth a, Mouth b, Copper copper, const Lay& lay) {
     };
     const Socket from = socket({0, 0, 0}, axis(lay.face_a), {1, 0, 0}, a.side, a.first);
     StripEnd end;
-    end.point = from.contact;  // conductor k lies on contact k at end a
+    end.point = from.contact;                            // conductor k lies on contact k at end a
     const double shows_a = dot(from.copper, {0, 0, 1});  // which face of the strip is bared there
 
     Vector head{0, 0, 1};
@@ -142,8 +142,7 @@ Outcome by_rotation(Mouth a, Mouth b, Copper copper, const Lay& lay) {
     Outcome outcome;
     outcome.lies = std::abs(std::abs(dot(axis(lay.face_b), end.first_face)) - 1.0) < 1e-9;
     if (!outcome.lies) return outcome;
-    const Socket to =
-        socket(end.middle, axis(lay.face_b), -1.0 * end.ahead, b.side, b.first);
+    const Socket to = socket(end.middle, axis(lay.face_b), -1.0 * end.ahead, b.side, b.first);
     const double shows_b = copper == Copper::same_side ? shows_a : -shows_a;
     outcome.touches = near(shows_b * end.first_face, to.copper);
     outcome.straight = outcome.mirrored = true;
@@ -213,8 +212,8 @@ TEST_CASE("every lay of up to three steps seats as the rotated strip does") {
         }
     }
     CHECK(tally.disagreements == 0);
-    CHECK(tally.laid == 2 * 216 * 2 * 32);      // of the six facings two take the ribbon flat
-    CHECK(tally.touched == tally.laid / 2);     // one of the two coppers touches
+    CHECK(tally.laid == 2 * 216 * 2 * 32);   // of the six facings two take the ribbon flat
+    CHECK(tally.touched == tally.laid / 2);  // one of the two coppers touches
     CHECK(tally.straight == tally.touched / 2);
 }
 

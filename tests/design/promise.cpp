@@ -12,9 +12,14 @@ std::vector<std::string> promised(const std::string& from, const std::string& to
                                   const std::string& carry) {
     const Design design = design_of(
         "pinfold: 1\ntitle: promise\ndevices:\n"
-        "  near: {ports: {p: " + from + " receptacle}}\n"
-        "  far: {ports: {p: " + to + " receptacle}}\n"
-        "carry:\n- {" + carry + ", from: near.p, to: far.p}\n");
+        "  near: {ports: {p: " +
+        from +
+        " receptacle}}\n"
+        "  far: {ports: {p: " +
+        to +
+        " receptacle}}\n"
+        "carry:\n- {" +
+        carry + ", from: near.p, to: far.p}\n");
     std::vector<std::string> told;
     for (const Promise& promise : promises_of(design, 0)) {
         told.push_back(fmt::format("{} {}>{}", design.signal_of(promise.from)->name,
@@ -78,8 +83,8 @@ TEST_CASE("grounds beyond those of the far port share its last one") {
 }
 
 TEST_CASE("the other half of a pair stands on the same port") {
-    const Design design = design_of(
-        "pinfold: 1\ntitle: halves\ndevices:\n  near: {ports: {p: hdmi-a receptacle}}\n");
+    const Design design =
+        design_of("pinfold: 1\ntitle: halves\ndevices:\n  near: {ports: {p: hdmi-a receptacle}}\n");
     CHECK(other_half_of(design, {{0, 0}, 0}) == ContactRef{{0, 0}, 2});
     CHECK(other_half_of(design, {{0, 0}, 2}) == ContactRef{{0, 0}, 0});
     CHECK_FALSE(other_half_of(design, {{0, 0}, 1}));

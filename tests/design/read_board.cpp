@@ -17,8 +17,9 @@ std::string board(const std::string& ports) { return "pinfold-board: 1\nports:\n
 
 bool starts(const std::string& text, const std::string& start) { return text.find(start) == 0; }
 
-const std::string tail = "  tail: {receptacle: ffc-0.50-bottom, positions: 4, first-contact: left, "
-                         "wired: [A, B, A, B]}\n";
+const std::string tail =
+    "  tail: {receptacle: ffc-0.50-bottom, positions: 4, first-contact: left, "
+    "wired: [A, B, A, B]}\n";
 
 }  // namespace
 
@@ -47,8 +48,9 @@ TEST_CASE("a port is a connector or a receptacle or pads") {
 }
 
 TEST_CASE("a connector is named with its gender") {
-    const std::string why = "must name a connector and say plug or receptacle, such as 'hdmi-a "
-                            "receptacle' [port-gender]\n";
+    const std::string why =
+        "must name a connector and say plug or receptacle, such as 'hdmi-a "
+        "receptacle' [port-gender]\n";
     CHECK(refused(board("  p: hdmi-a\n")) == "input:3:6: error: 'hdmi-a' " + why +
                                                  "      p: hdmi-a\n"
                                                  "         ^\n");
@@ -76,10 +78,11 @@ TEST_CASE("a receptacle is named with its positions and its first contact") {
                  "[positions-made]\n"));
     CHECK(starts(said(", positions: 4, first-contact: left"),
                  "input:3:6: error: 'wired' is missing [yaml-field-missing]\n"));
-    CHECK(starts(refused(board("  p: {receptacle: ffc-0.55-bottom, positions: 4, first-contact: "
-                               "left, wired: [A, B, A, B]}\n")),
-                 "input:3:19: error: no pin map 'ffc-0.55-bottom' among the receptacles (did you mean "
-                 "'ffc-0.50-bottom'?) [pinmap-unknown]\n"));
+    CHECK(starts(
+        refused(board("  p: {receptacle: ffc-0.55-bottom, positions: 4, first-contact: "
+                      "left, wired: [A, B, A, B]}\n")),
+        "input:3:19: error: no pin map 'ffc-0.55-bottom' among the receptacles (did you mean "
+        "'ffc-0.50-bottom'?) [pinmap-unknown]\n"));
 }
 
 TEST_CASE("a list has as many entries as the port has contacts") {
@@ -87,9 +90,10 @@ TEST_CASE("a list has as many entries as the port has contacts") {
           "input:3:38: error: p has 4 contacts, but 3 are listed [contact-count]\n"
           "      p: {connector: usb2-a plug, wired: [A, A, B]}\n"
           "                                         ^\n");
-    CHECK(starts(refused(board("  p: {receptacle: ffc-0.50-bottom, positions: 4, first-contact: left, "
-                               "wired: [A, B, A, B, A]}\n")),
-                 "input:3:78: error: p has 4 contacts, but 5 are listed [contact-count]\n"));
+    CHECK(starts(
+        refused(board("  p: {receptacle: ffc-0.50-bottom, positions: 4, first-contact: left, "
+                      "wired: [A, B, A, B, A]}\n")),
+        "input:3:78: error: p has 4 contacts, but 5 are listed [contact-count]\n"));
 }
 
 TEST_CASE("entries that YAML takes for something else are refused with a hint") {
@@ -133,21 +137,23 @@ TEST_CASE("a port has at most two thousand pads") {
 }
 
 TEST_CASE("unknown fields and words of a board are refused") {
-    CHECK(refused(board(tail) + "lenghts: {}\n").find("unknown field 'lenghts' (did you mean "
-                                                      "'lengths'?)") != std::string::npos);
+    CHECK(refused(board(tail) + "lenghts: {}\n")
+              .find("unknown field 'lenghts' (did you mean "
+                    "'lengths'?)") != std::string::npos);
     CHECK(refused(board(tail) + "ground: two\n") ==
           "input:4:9: error: 'ground' must be one of: one, separate; not 'two' [yaml-word]\n"
           "    ground: two\n"
           "            ^\n");
     CHECK(refused(board(tail) + "permittivity: -1\n")
-              .find("'permittivity' must be a number above nothing, not '-1'") != std::string::npos);
+              .find("'permittivity' must be a number above nothing, not '-1'") !=
+          std::string::npos);
     CHECK(refused(board("  p: {pads: [A, A], refrence: J1}\n"))
               .find("unknown field 'refrence' (did you mean 'reference'?)") != std::string::npos);
 }
 
 TEST_CASE("all faults of a board are told at once") {
-    const std::string said = refused(board("  a: hdmi-b plug\n  b: {connector: usb2-a, wired: []}\n") +
-                                     "ground: x\n");
+    const std::string said =
+        refused(board("  a: hdmi-b plug\n  b: {connector: usb2-a, wired: []}\n") + "ground: x\n");
     CHECK(said.find("[pinmap-unknown]") != std::string::npos);
     CHECK(said.find("[port-gender]") != std::string::npos);
     CHECK(said.find("[yaml-word]") != std::string::npos);

@@ -97,9 +97,9 @@ TEST_CASE("a ribbon with more conductors than the receptacle is refused") {
 }
 
 TEST_CASE("a ribbon of a width that is not made is refused") {
-    CHECK(said("conductors: 4", "conductors: 90").find(
-              "input:10:39: error: ffc-0.50 is made with 4 to 80 conductors, not 90 "
-              "[conductors-made]\n") == 0);
+    CHECK(said("conductors: 4", "conductors: 90")
+              .find("input:10:39: error: ffc-0.50 is made with 4 to 80 conductors, not 90 "
+                    "[conductors-made]\n") == 0);
 }
 
 TEST_CASE("a join of three or of one or of an empty side is refused") {
@@ -108,8 +108,9 @@ TEST_CASE("a join of three or of one or of an empty side is refused") {
           "[join-shape]\n"
           "    - gauge.out + top.plug + box.in\n"
           "      ^\n");
-    CHECK(said(first_join, "- gauge.out").find("'base.tail + strap.a'; this one has 1 "
-                                               "[join-shape]") != std::string::npos);
+    CHECK(said(first_join, "- gauge.out")
+              .find("'base.tail + strap.a'; this one has 1 "
+                    "[join-shape]") != std::string::npos);
     CHECK(said(first_join, "- gauge.out +").find("a side of this one is empty [join-shape]") !=
           std::string::npos);
     CHECK(said(first_join, "- [gauge.out, top.plug]")
@@ -171,10 +172,12 @@ TEST_CASE("names nobody has are told the nearest") {
 }
 
 TEST_CASE("one name stands for one thing") {
-    CHECK(said("  strap: {", "  gauge: {").find(
-              "input:10:3: error: 'gauge' is named twice in this design [name-twice]\n") == 0);
-    CHECK(said("  strap: {", "  a b: {").find("'a b': a name is made of letters, digits, - and _ "
-                                              "[name]") != std::string::npos);
+    CHECK(said("  strap: {", "  gauge: {")
+              .find("input:10:3: error: 'gauge' is named twice in this design [name-twice]\n") ==
+          0);
+    CHECK(said("  strap: {", "  a b: {")
+              .find("'a b': a name is made of letters, digits, - and _ "
+                    "[name]") != std::string::npos);
 }
 
 TEST_CASE("a promise to a port without that signal is refused") {
@@ -190,35 +193,40 @@ TEST_CASE("a promise to a port without that signal is refused") {
                     "[carry-port]\n") == 0);
     CHECK(said("interface: usb2", "supply: 12V")
               .find("input:17:12: error: gauge.out has no supply '12V' [carry-port]\n") == 0);
-    CHECK(said("interface: usb2", "supply: D+")
-              .find("gauge.out has no supply 'D+' [carry-port]") != std::string::npos);
-    CHECK(said("interface: usb2", "supply: GND")
-              .find("gauge.out has no supply 'GND' [carry-port]") != std::string::npos);
+    CHECK(said("interface: usb2", "supply: D+").find("gauge.out has no supply 'D+' [carry-port]") !=
+          std::string::npos);
+    CHECK(
+        said("interface: usb2", "supply: GND").find("gauge.out has no supply 'GND' [carry-port]") !=
+        std::string::npos);
 }
 
 TEST_CASE("a promise carries one thing between two ports") {
-    CHECK(said("interface: usb2, ", "").find(
-              "input:17:3: error: a promise carries either an 'interface' or a 'supply' "
-              "[carry-what]\n") == 0);
+    CHECK(said("interface: usb2, ", "")
+              .find("input:17:3: error: a promise carries either an 'interface' or a 'supply' "
+                    "[carry-what]\n") == 0);
     CHECK(said("interface: usb2", "interface: usb2, supply: VBUS").find("[carry-what]") !=
           std::string::npos);
-    CHECK(said("to: box.in", "to: gauge.out").find(
-              "input:17:3: error: a promise runs between two ports, not from gauge.out to itself "
-              "[carry-itself]\n") == 0);
+    CHECK(
+        said("to: box.in", "to: gauge.out")
+            .find(
+                "input:17:3: error: a promise runs between two ports, not from gauge.out to itself "
+                "[carry-itself]\n") == 0);
     CHECK(said("to: box.in, ", "") ==
           "input:17:3: error: 'to' is missing [yaml-field-missing]\n"
           "    - {interface: usb2, from: gauge.out, rate: 480 Mbit/s}\n"
           "      ^\n");
-    CHECK(said("interface: usb2", "interface: usb5").find("no pin map 'usb5' among the interfaces") !=
-          std::string::npos);
+    CHECK(
+        said("interface: usb2", "interface: usb5").find("no pin map 'usb5' among the interfaces") !=
+        std::string::npos);
 }
 
 TEST_CASE("what is left out is a signal of the interface") {
-    CHECK(said("rate: 480", "leave-out: [DX], rate: 480") ==
-          "input:17:61: error: interface usb2 has no signal 'DX' (did you mean 'D-'?) "
-          "[signal-unknown]\n"
-          "    - {interface: usb2, from: gauge.out, to: box.in, leave-out: [DX], rate: 480 Mbit/s}\n"
-          "                                                                ^\n");
+    CHECK(
+        said("rate: 480", "leave-out: [DX], rate: 480") ==
+        "input:17:61: error: interface usb2 has no signal 'DX' (did you mean 'D-'?) "
+        "[signal-unknown]\n"
+        "    - {interface: usb2, from: gauge.out, to: box.in, leave-out: [DX], rate: 480 Mbit/s}\n"
+        "                                                                ^\n");
 }
 
 TEST_CASE("a negative length and one of nothing and one in inches are refused") {
@@ -239,11 +247,11 @@ TEST_CASE("a negative length and one of nothing and one in inches are refused") 
 }
 
 TEST_CASE("a ribbon says what it is") {
-    CHECK(said("type: ffc-0.50", "type: ffc-0.5").find(
-              "no pin map 'ffc-0.5' among the ribbons (did you mean 'ffc-0.50'?)") !=
+    CHECK(said("type: ffc-0.50", "type: ffc-0.5")
+              .find("no pin map 'ffc-0.5' among the ribbons (did you mean 'ffc-0.50'?)") !=
           std::string::npos);
-    CHECK(said("copper: same-side", "copper: A").find(
-              "'copper' must be one of: same-side, opposite-side; not 'A' [yaml-word]") !=
+    CHECK(said("copper: same-side", "copper: A")
+              .find("'copper' must be one of: same-side, opposite-side; not 'A' [yaml-word]") !=
           std::string::npos);
     CHECK(said(", copper: same-side", "").find("'copper' is missing") != std::string::npos);
     CHECK(said("conductors: 4", "conductors: four")
@@ -262,16 +270,17 @@ TEST_CASE("a lay is made of the words of the bench") {
           "[fold left]}\n"
           "                                                                                     "
           " ^\n");
-    CHECK(said("copper: same-side", "copper: same-side, faces: {a: up}").find(
-              "'faces' says how the boards lie; say in 'lay' how the ribbon runs, such as "
-              "[straight] [lay-missing]") != std::string::npos);
-    CHECK(said("copper: same-side", "copper: same-side, lay: [straight], faces: {a: left}").find(
-              "'a' must be one of: up, down; not 'left' [yaml-word]") != std::string::npos);
-    CHECK(said("copper: same-side", "copper: same-side, lay: [bend-up], faces: {b: up}").find(
-              "a ribbon with this lay arrives on edge at a board that faces up; change the lay or "
-              "'faces' [lay-on-edge]") != std::string::npos);
-    CHECK(refused(with("copper: same-side", "copper: same-side, lay: [bend-up], faces: {b: back}")) ==
-          "no complaint");
+    CHECK(said("copper: same-side", "copper: same-side, faces: {a: up}")
+              .find("'faces' says how the boards lie; say in 'lay' how the ribbon runs, such as "
+                    "[straight] [lay-missing]") != std::string::npos);
+    CHECK(said("copper: same-side", "copper: same-side, lay: [straight], faces: {a: left}")
+              .find("'a' must be one of: up, down; not 'left' [yaml-word]") != std::string::npos);
+    CHECK(said("copper: same-side", "copper: same-side, lay: [bend-up], faces: {b: up}")
+              .find("a ribbon with this lay arrives on edge at a board that faces up; change the "
+                    "lay or "
+                    "'faces' [lay-on-edge]") != std::string::npos);
+    CHECK(refused(with("copper: same-side",
+                       "copper: same-side, lay: [bend-up], faces: {b: back}")) == "no complaint");
 }
 
 TEST_CASE("which row touches is said of a ribbon in a both-sided receptacle alone") {
@@ -301,7 +310,8 @@ TEST_CASE("a lead says whence and whither and of what") {
     const auto lead = [](const std::string& fields) {
         return refused(sound + "leads:\n  red: {" + fields + "}\n");
     };
-    CHECK(lead("from: box.lamp.5V, to: top.plug.1, gauge: AWG 24, length: 80 mm") == "no complaint");
+    CHECK(lead("from: box.lamp.5V, to: top.plug.1, gauge: AWG 24, length: 80 mm") ==
+          "no complaint");
     CHECK(lead("from: box.lamp.5V, to: top.plug, gauge: AWG 24, length: 80 mm") ==
           "input:19:32: error: a contact is written board.port.contact, not 'top.plug' "
           "[contact-unknown]\n"
@@ -335,8 +345,9 @@ TEST_CASE("an acceptance names a rule and a reason") {
 TEST_CASE("a design has a version and a title and no unknown fields") {
     CHECK(refused("title: x\n").find("'pinfold' is missing") != std::string::npos);
     CHECK(refused("pinfold: 1\n").find("'title' is missing") != std::string::npos);
-    CHECK(refused("pinfold: one\ntitle: x\n").find("'pinfold: one': this program reads version 1") !=
-          std::string::npos);
+    CHECK(
+        refused("pinfold: one\ntitle: x\n").find("'pinfold: one': this program reads version 1") !=
+        std::string::npos);
     CHECK(refused("pinfold: 1\ntitle: x\nribons: {}\n") ==
           "input:3:1: error: unknown field 'ribons' (did you mean 'ribbons'?); this map takes: "
           "pinfold, title, devices, boards, ribbons, joins, leads, carry, accept "
@@ -363,8 +374,9 @@ TEST_CASE("a device's contacts bear signals of the interface it names") {
           "                                                    ^\n");
     CHECK(device("connector: usb2-a receptacle, signals: [VBUS, D-]")
               .find("p has 4 contacts, but 2 are listed [contact-count]") != std::string::npos);
-    CHECK(device("connector: usb2-a receptacle, wired: [A, A, B, B]").find("unknown field 'wired'") !=
-          std::string::npos);
+    CHECK(
+        device("connector: usb2-a receptacle, wired: [A, A, B, B]").find("unknown field 'wired'") !=
+        std::string::npos);
     CHECK(device("receptacle: ffc-0.50-top, positions: 4, first-contact: left")
               .find("'signals' is missing") != std::string::npos);
 }

@@ -19,12 +19,11 @@ std::string two_ports(const std::string& leads, const std::string& more_devices 
 }
 
 std::string lead(const std::string& name, const std::string& from, const std::string& to) {
-    return "  " + name + ": {from: " + from + ", to: " + to +
-           ", gauge: AWG 28, length: 50 mm}\n";
+    return "  " + name + ": {from: " + from + ", to: " + to + ", gauge: AWG 28, length: 50 mm}\n";
 }
 
-const std::string three_good = lead("w1", "near.u.VBUS", "far.u.VBUS") +
-                               lead("w4", "near.u.GND", "far.u.GND");
+const std::string three_good =
+    lead("w1", "near.u.VBUS", "far.u.VBUS") + lead("w4", "near.u.GND", "far.u.GND");
 
 }  // namespace
 
@@ -38,9 +37,9 @@ TEST_CASE("signals that arrive where they should are good") {
 }
 
 TEST_CASE("a signal with no way to the far port is open and its hops end where it ends") {
-    const Design design = design_of(
-        two_ports(three_good + lead("w2", "near.u.D-", "far.u.D-") + lead("w3", "near.u.D+", "post.p.1"),
-                  "  post: {ports: {p: {pads: [open]}}}\n"));
+    const Design design = design_of(two_ports(
+        three_good + lead("w2", "near.u.D-", "far.u.D-") + lead("w3", "near.u.D+", "post.p.1"),
+        "  post: {ports: {p: {pads: [open]}}}\n"));
     CHECK(passes_of(design) == Words{"VBUS near.u.1 good far.u.1", "D- near.u.2 good far.u.2",
                                      "D+ near.u.3 open nowhere", "GND near.u.4 good far.u.4"});
     CHECK(hops_of(design, 2) == Words{"near.u.3", "post.p.1"});
@@ -60,10 +59,9 @@ TEST_CASE("one half at the other's contact alone is wrong") {
 }
 
 TEST_CASE("a signal that arrives at another's contact is wrong") {
-    const Design design = design_of(two_ports(lead("w1", "near.u.VBUS", "far.u.D-") +
-                                              lead("w2", "near.u.D-", "far.u.VBUS") +
-                                              lead("w3", "near.u.D+", "far.u.D+") +
-                                              lead("w4", "near.u.GND", "far.u.GND")));
+    const Design design = design_of(
+        two_ports(lead("w1", "near.u.VBUS", "far.u.D-") + lead("w2", "near.u.D-", "far.u.VBUS") +
+                  lead("w3", "near.u.D+", "far.u.D+") + lead("w4", "near.u.GND", "far.u.GND")));
     CHECK(passes_of(design) == Words{"VBUS near.u.1 wrong far.u.2", "D- near.u.2 wrong far.u.1",
                                      "D+ near.u.3 good far.u.3", "GND near.u.4 good far.u.4"});
 }
@@ -119,10 +117,10 @@ TEST_CASE("grounds and supplies may meet their like on a third device") {
 }
 
 TEST_CASE("a lead goes round through any number of devices' contacts") {
-    const Design design = design_of(two_ports(
-        lead("w1", "near.u.VBUS", "posts.p.1") + lead("w2", "posts.p.1", "posts.p.2") +
-            lead("w3", "posts.p.2", "far.u.VBUS"),
-        "  posts: {ports: {p: {pads: [open, open]}}}\n"));
+    const Design design = design_of(two_ports(lead("w1", "near.u.VBUS", "posts.p.1") +
+                                                  lead("w2", "posts.p.1", "posts.p.2") +
+                                                  lead("w3", "posts.p.2", "far.u.VBUS"),
+                                              "  posts: {ports: {p: {pads: [open, open]}}}\n"));
     CHECK(passes_of(design)[0] == "VBUS near.u.1 good far.u.1");
     CHECK(hops_of(design, 0) == Words{"near.u.1", "posts.p.1", "posts.p.2", "far.u.1"});
 }
@@ -138,12 +136,17 @@ std::string over_ribbon(const std::string& near_side, const std::string& far_sid
            "  near: {ports: {u: usb2-a receptacle}}\n"
            "  far: {ports: {u: usb2-a receptacle}}\n"
            "boards:\n"
-           "  one: {ports: {plug: usb2-a plug, tail: {receptacle: ffc-0.50-" + near_side +
+           "  one: {ports: {plug: usb2-a plug, tail: {receptacle: ffc-0.50-" +
+           near_side +
            ", positions: 4, first-contact: left, wired: [VBUS, D-, D+, GND]}}}\n"
-           "  two: {ports: {plug: usb2-a plug, tail: {receptacle: ffc-0.50-" + far_side +
-           ", positions: 4, first-contact: left, wired: [" + far_order + "]}}}\n"
-           "ribbons: {strap: {type: ffc-0.50, conductors: 4, length: 50 mm, copper: " + copper + "}}\n"
-           "joins:\n- near.u + one.plug\n- one.tail + strap.a\n- strap.b + two.tail\n- two.plug + far.u\n"
+           "  two: {ports: {plug: usb2-a plug, tail: {receptacle: ffc-0.50-" +
+           far_side + ", positions: 4, first-contact: left, wired: [" + far_order +
+           "]}}}\n"
+           "ribbons: {strap: {type: ffc-0.50, conductors: 4, length: 50 mm, copper: " +
+           copper +
+           "}}\n"
+           "joins:\n- near.u + one.plug\n- one.tail + strap.a\n- strap.b + two.tail\n- two.plug + "
+           "far.u\n"
            "carry:\n- {interface: usb2, from: near.u, to: far.u}\n";
 }
 
@@ -155,8 +158,8 @@ const Words all_good{"VBUS near.u.1 good far.u.1", "D- near.u.2 good far.u.2",
 TEST_CASE("a mirrored ribbon is met by a mirrored list") {
     CHECK(passes_of(design_of(over_ribbon("bottom", "bottom", "GND, D+, D-, VBUS", "same-side"))) ==
           all_good);
-    CHECK(passes_of(design_of(over_ribbon("bottom", "bottom", "VBUS, D-, D+, GND", "opposite-side"))) ==
-          all_good);
+    CHECK(passes_of(design_of(
+              over_ribbon("bottom", "bottom", "VBUS, D-, D+, GND", "opposite-side"))) == all_good);
     CHECK(passes_of(design_of(over_ribbon("top", "bottom", "VBUS, D-, D+, GND", "same-side"))) ==
           all_good);
 }
@@ -170,8 +173,8 @@ TEST_CASE("a mirrored ribbon between equal lists exchanges the ends of the row")
 TEST_CASE("the hops of a mirrored ribbon keep the conductor and change the contact") {
     const Design design =
         design_of(over_ribbon("bottom", "bottom", "GND, D+, D-, VBUS", "same-side"));
-    CHECK(hops_of(design, 0) == Words{"near.u.1", "one.plug.1", "one.tail.1", "strap.a.1", "strap.b.1",
-                                      "two.tail.4", "two.plug.1", "far.u.1"});
+    CHECK(hops_of(design, 0) == Words{"near.u.1", "one.plug.1", "one.tail.1", "strap.a.1",
+                                      "strap.b.1", "two.tail.4", "two.plug.1", "far.u.1"});
 }
 
 TEST_CASE("ribbon ends may be named from either side of the design") {
@@ -247,7 +250,8 @@ TEST_CASE("a flipped Type-C plug meets the other row") {
                "  probe: {ports: {p: {pads: [open, open, open]}}}\n"
                "boards:\n"
                "  stub: {ports: {plug: usb-c plug, pads: {pads: [plug.A2, plug.A6, plug.B8]}}}\n"
-               "joins:\n- " + join + "\n";
+               "joins:\n- " +
+               join + "\n";
     };
     const auto met = [](const Design& design, std::size_t pad) {
         const Wiring wiring = trace(design);
@@ -276,9 +280,12 @@ TEST_CASE("a signal on two contacts of a port needs one way") {
         "devices:\n"
         "  host: {ports: {c: usb-c receptacle}}\n"
         "  far: {ports: {u: {interface: usb-c, pads: [VBUS, GND, D+, D-]}}}\n"
-        "boards:\n  stub: {ports: {plug: usb-c plug, out: {pads: [" + way + "]}}}\n"
+        "boards:\n  stub: {ports: {plug: usb-c plug, out: {pads: [" +
+        way +
+        "]}}}\n"
         "joins: [host.c + stub.plug]\n"
-        "leads:\n" + lead("w1", "stub.out.1", "far.u.1") + lead("w2", "stub.out.2", "far.u.2") +
+        "leads:\n" +
+        lead("w1", "stub.out.1", "far.u.1") + lead("w2", "stub.out.2", "far.u.2") +
         lead("w3", "stub.out.3", "far.u.3") + lead("w4", "stub.out.4", "far.u.4") +
         "carry:\n- {interface: usb-c, from: host.c, to: far.u}\n");
     for (const std::string& pass : passes_of(design)) {
@@ -309,10 +316,11 @@ TEST_CASE("three boards in a row and a supply from a fourth place are traced thr
         "ribbons:\n"
         "  lower: {type: ffc-0.50, conductors: 4, length: 50 mm, copper: same-side}\n"
         "  upper: {type: ffc-0.50, conductors: 4, length: 50 mm, copper: same-side}\n"
-        "joins:\n- near.u + one.plug\n- one.tail + lower.a\n- lower.b + mid.up\n- mid.down + upper.a\n"
+        "joins:\n- near.u + one.plug\n- one.tail + lower.a\n- lower.b + mid.up\n- mid.down + "
+        "upper.a\n"
         "- upper.b + two.tail\n- two.plug + far.u\n"
-        "leads:\n" + lead("red", "pack.out.5V", "mid.feed.5V") +
-        lead("black", "pack.out.GND", "mid.feed.2") +
+        "leads:\n" +
+        lead("red", "pack.out.5V", "mid.feed.5V") + lead("black", "pack.out.GND", "mid.feed.2") +
         "carry:\n- {interface: usb2, from: near.u, to: far.u}\n"
         "- {supply: 5V, from: pack.out, to: far.u}\n");
     const auto passes = passes_of(design);
@@ -333,12 +341,14 @@ TEST_CASE("a branch reaches both of its ends and each promise sees its own") {
         "  pack: {ports: {out: {pads: [5V, GND]}}}\n"
         "  lamp: {ports: {in: {pads: [5V, GND]}}}\n"
         "  fan: {ports: {in: {pads: [GND, 5V]}}}\n"
-        "leads:\n" + lead("w1", "pack.out.1", "lamp.in.1") + lead("w2", "pack.out.2", "lamp.in.2") +
+        "leads:\n" +
+        lead("w1", "pack.out.1", "lamp.in.1") + lead("w2", "pack.out.2", "lamp.in.2") +
         lead("w3", "lamp.in.1", "fan.in.2") + lead("w4", "pack.out.2", "fan.in.1") +
         "carry:\n- {supply: 5V, from: pack.out, to: lamp.in}\n"
         "- {supply: 5V, from: pack.out, to: fan.in}\n");
-    CHECK(passes_of(design) == Words{"5V pack.out.1 good lamp.in.1", "GND pack.out.2 good lamp.in.2",
-                                     "5V pack.out.1 good fan.in.2", "GND pack.out.2 good fan.in.1"});
+    CHECK(passes_of(design) == Words{"5V pack.out.1 good lamp.in.1",
+                                     "GND pack.out.2 good lamp.in.2", "5V pack.out.1 good fan.in.2",
+                                     "GND pack.out.2 good fan.in.1"});
 }
 
 TEST_CASE("a signal that is left out is not promised") {

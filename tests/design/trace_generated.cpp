@@ -5,8 +5,8 @@
 
 #include "design/told.hpp"
 
-// A second method for tracing: the generator of a random design also writes down, as pairs of names,
-// what it has joined; a naive union of sets of strings says what hangs together.
+// A second method for tracing: the generator of a random design also writes down, as pairs of
+// names, what it has joined; a naive union of sets of strings says what hangs together.
 namespace pinfold {
 namespace {
 
@@ -39,9 +39,10 @@ public:
     void run() {
         text = "pinfold: 1\ntitle: generated\ndevices:\n";
         for (int d = 0; d < 3; ++d) {
-            text += fmt::format("  d{}: {{ports: {{u: usb2-a receptacle, "
-                                "x: {{pads: [A, B, GND, open, 5V]}}}}}}\n",
-                                d);
+            text += fmt::format(
+                "  d{}: {{ports: {{u: usb2-a receptacle, "
+                "x: {{pads: [A, B, GND, open, 5V]}}}}}}\n",
+                d);
         }
         text += "boards:\n";
         for (int b = 0; b < 3; ++b) board(b);
@@ -78,12 +79,13 @@ private:
         text += "  " + board + ":\n    ports:\n      plug: usb2-a plug\n";
         for (int t = 0; t < 2; ++t) {
             const char* const sides[] = {"top", "bottom", "vertical"};
-            tails_.push_back({fmt::format("{}.t{}", board, t), sides[below(3)], below(2) == 0,
-                              4 + below(4)});
+            tails_.push_back(
+                {fmt::format("{}.t{}", board, t), sides[below(3)], below(2) == 0, 4 + below(4)});
             const Tail& tail = tails_.back();
-            text += fmt::format("      t{}: {{receptacle: ffc-0.50-{}, positions: {}, "
-                                "first-contact: {}, wired: [",
-                                t, tail.side, tail.positions, tail.left ? "left" : "right");
+            text += fmt::format(
+                "      t{}: {{receptacle: ffc-0.50-{}, positions: {}, "
+                "first-contact: {}, wired: [",
+                t, tail.side, tail.positions, tail.left ? "left" : "right");
             for (int k = 1; k <= tail.positions; ++k) {
                 text += (k > 1 ? ", " : "") + entry(board, fmt::format("{}.{}", tail.name, k));
             }
@@ -137,10 +139,12 @@ private:
             const int lay = below(4);
             const char* const lays[] = {"", ", lay: [straight]", ", lay: [fold-left]",
                                         ", lay: [straight], faces: {a: up, b: down}"};
-            text += fmt::format("  r{}: {{type: ffc-0.50, conductors: {}, length: 50 mm, copper: {}{}}}\n",
-                                r, conductors, same ? "same-side" : "opposite-side", lays[lay]);
+            text += fmt::format(
+                "  r{}: {{type: ffc-0.50, conductors: {}, length: 50 mm, copper: {}{}}}\n", r,
+                conductors, same ? "same-side" : "opposite-side", lays[lay]);
             joins_ += fmt::format("- {} + r{}.a\n- r{}.b + {}\n", a.name, r, r, b.name);
-            for (int k = 1; k <= conductors; ++k) ribbon(a, b, fmt::format("r{}", r), conductors, k, same, lay);
+            for (int k = 1; k <= conductors; ++k)
+                ribbon(a, b, fmt::format("r{}", r), conductors, k, same, lay);
         }
     }
 
@@ -165,7 +169,8 @@ private:
     void lead(int i) {
         const std::string from = fmt::format("d{}.x.{}", below(3), 1 + below(5));
         const std::string to = fmt::format("b{}.own.{}", below(3), 1 + below(7));
-        text += fmt::format("  w{}: {{from: {}, to: {}, gauge: AWG 28, length: 5 cm}}\n", i, from, to);
+        text +=
+            fmt::format("  w{}: {{from: {}, to: {}, gauge: AWG 28, length: 5 cm}}\n", i, from, to);
         sets.join(from, to);
     }
 
@@ -191,7 +196,8 @@ TEST_CASE("generated designs hang together as their generator joined them") {
             points.push_back(point);
             names.push_back(wiring.name_of(point, design));
         }
-        // The same partition of the points by both methods, compared by each point's first companion.
+        // The same partition of the points by both methods, compared by each point's first
+        // companion.
         std::map<std::uint32_t, std::size_t> first_of_piece;
         std::map<std::string, std::size_t> first_of_set;
         bool alike = true;

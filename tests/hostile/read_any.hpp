@@ -46,9 +46,10 @@ inline Outcome read_spoilt(const ShippedFile& file, std::string text, Library& l
         if (starts("pinfold-interface:")) {
             read_interface("x", source);
         } else if (starts("pinfold-connector:")) {
-            read_connector("x", source, [&](const std::string& id, const Mark& at) -> const Interface& {
-                return library.interface(id, at);
-            });
+            read_connector("x", source,
+                           [&](const std::string& id, const Mark& at) -> const Interface& {
+                               return library.interface(id, at);
+                           });
         } else if (starts("pinfold-ribbon:")) {
             read_ribbon_type("x", source);
         } else if (starts("pinfold-receptacle:")) {

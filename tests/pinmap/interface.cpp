@@ -23,14 +23,14 @@ TEST_CASE("a sign at the end stays and tells the halves apart") {
 }
 
 TEST_CASE("other minus and plus signs are the ASCII ones") {
-    const char* const sign = GENERATE("\xE2\x88\x92",  // U+2212 minus sign
-                                      "\xE2\x80\x90",  // U+2010 hyphen
-                                      "\xE2\x80\x91",  // U+2011 non-breaking hyphen
-                                      "\xE2\x80\x93",  // U+2013 en dash
-                                      "\xE2\x80\x94",  // U+2014 em dash
-                                      "\xEF\xBC\x8D",  // U+FF0D full-width hyphen-minus
-                                      "\xEF\xB9\xA3",  // U+FE63 small hyphen-minus
-                                      "\xE2\x81\xBB"); // U+207B superscript minus
+    const char* const sign = GENERATE("\xE2\x88\x92",   // U+2212 minus sign
+                                      "\xE2\x80\x90",   // U+2010 hyphen
+                                      "\xE2\x80\x91",   // U+2011 non-breaking hyphen
+                                      "\xE2\x80\x93",   // U+2013 en dash
+                                      "\xE2\x80\x94",   // U+2014 em dash
+                                      "\xEF\xBC\x8D",   // U+FF0D full-width hyphen-minus
+                                      "\xEF\xB9\xA3",   // U+FE63 small hyphen-minus
+                                      "\xE2\x81\xBB");  // U+207B superscript minus
     CHECK(plain_name(std::string("D2") + sign) == "D2-");
     CHECK(plain_name("D2\xEF\xBC\x8B") == "D2+");  // U+FF0B full-width plus sign
     CHECK(plain_name("D2\xE2\x81\xBA") == "D2+");  // U+207A superscript plus sign
@@ -45,7 +45,8 @@ TEST_CASE("a plus before a voltage and a point in it are kept apart from separat
     CHECK(plain_name("5V.") == "5V");
     CHECK(plain_name("+A") == "+A");
     CHECK(plain_name("-5V") == "-5V");
-    CHECK(plain_name("\xE2\x88\x92" "12V") == "-12V");
+    CHECK(plain_name("\xE2\x88\x92"
+                     "12V") == "-12V");
     CHECK(plain_name("-A-B") == "AB");
     CHECK(plain_name("+") == "+");
 }
@@ -64,8 +65,8 @@ TEST_CASE("a signal answers to every usual spelling of its name") {
         const auto signal = hdmi.find(text);
         return signal ? hdmi.signals[*signal].name : "nothing";
     };
-    for (const char* text : {"D2+", "d2p", "TMDS_D2_P", "TMDS Data2+", "TMDS_DATA2_POS", "HDMI_TX2P",
-                             "tx2+", "D2\xEF\xBC\x8B"}) {
+    for (const char* text : {"D2+", "d2p", "TMDS_D2_P", "TMDS Data2+", "TMDS_DATA2_POS",
+                             "HDMI_TX2P", "tx2+", "D2\xEF\xBC\x8B"}) {
         CAPTURE(text);
         CHECK(means(text) == "D2+");
     }

@@ -31,7 +31,9 @@ const char* const own_usb2 =
 TEST_CASE("an unknown pin map is told the nearest one of its kind") {
     Library library = shipped_library();
     const auto source = text_source("connector: hdmi-aa plug\n");
-    CHECK(complaint([&] { library.connector("hdmi-aa", {source, 1, 12}); }) ==
+    CHECK(complaint([&] {
+              library.connector("hdmi-aa", {source, 1, 12});
+          }) ==
           "input:1:12: error: no pin map 'hdmi-aa' among the connectors (did you mean 'hdmi-a'?) "
           "[pinmap-unknown]\n"
           "    connector: hdmi-aa plug\n"
@@ -45,7 +47,8 @@ TEST_CASE("an unknown pin map is told the nearest one of its kind") {
 
 TEST_CASE("a name cannot climb out of its folder") {
     Library library = shipped_library();
-    for (const char* id : {"../ribbons/ffc-0.50", "/etc/passwd", "..", ".", "", "a/b", "hdmi-a\n"}) {
+    for (const char* id :
+         {"../ribbons/ffc-0.50", "/etc/passwd", "..", ".", "", "a/b", "hdmi-a\n"}) {
         CAPTURE(id);
         CHECK_FALSE(library.has(PinMapKind::connector, id));
         CHECK(complaint([&] { library.connector(id, {}); }).find("[pinmap-unknown]") !=
@@ -80,8 +83,7 @@ TEST_CASE("names are sorted and each stands once") {
     own.write("interfaces/usb2.yaml", own_usb2);
     own.write("interfaces/aaa.yaml", own_usb2);
     own.write("interfaces/notes.txt", "not a pin map");
-    const auto names =
-        Library({own.path, repository() / "pinmaps"}).names(PinMapKind::interface);
+    const auto names = Library({own.path, repository() / "pinmaps"}).names(PinMapKind::interface);
     CHECK(names.front() == "aaa");
     CHECK(std::is_sorted(names.begin(), names.end()));
     CHECK(std::count(names.begin(), names.end(), "usb2") == 1);
@@ -101,7 +103,8 @@ TEST_CASE("a broken pin map is refused with its own place each time it is asked 
 TEST_CASE("references into a library stay good while it reads on") {
     Library library = shipped_library();
     const Connector& first = library.connector("hdmi-a", {});
-    for (const std::string& name : library.names(PinMapKind::connector)) library.connector(name, {});
+    for (const std::string& name : library.names(PinMapKind::connector))
+        library.connector(name, {});
     CHECK(&first == &library.connector("hdmi-a", {}));
     CHECK(first.contacts.size() == 19);
 }

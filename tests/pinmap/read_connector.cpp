@@ -70,8 +70,9 @@ TEST_CASE("a hole in the row is refused where the row breaks") {
           "                ^\n");
     CHECK(starts(refused(head + "contacts:\n- {contact: 2, signal: GND}\n"),
                  "input:7:13: error: contact 1 expected here, found 2 [contact-row]\n"));
-    CHECK(starts(refused(head + "contacts:\n- {contact: A1, signal: GND}\n- {contact: B2, signal: GND}\n"),
-                 "input:8:13: error: contact B1 expected here, found B2 [contact-row]\n"));
+    CHECK(starts(
+        refused(head + "contacts:\n- {contact: A1, signal: GND}\n- {contact: B2, signal: GND}\n"),
+        "input:8:13: error: contact B1 expected here, found B2 [contact-row]\n"));
 }
 
 TEST_CASE("a contact that stands twice is refused with both places") {
@@ -85,13 +86,15 @@ TEST_CASE("a contact that stands twice is refused with both places") {
 }
 
 TEST_CASE("a contact is a number or a letter and a number") {
-    const std::string label =
-        GENERATE(as<std::string>{}, "A", "-1", "1A", "01", "1.5", "A 1", "a.1", "\"\\u00e91\"", "+1");
-    const std::string bare = label.front() == '"' ? "\xC3\xA9" "1" : label;
+    const std::string label = GENERATE(as<std::string>{}, "A", "-1", "1A", "01", "1.5", "A 1",
+                                       "a.1", "\"\\u00e91\"", "+1");
+    const std::string bare = label.front() == '"' ? "\xC3\xA9"
+                                                    "1"
+                                                  : label;
     CAPTURE(label);
     CHECK(starts(refused(head + "contacts:\n- {contact: " + label + ", signal: GND}\n"),
-                 "input:7:13: error: a contact is a number, or a letter and a number, not '" + bare +
-                     "' [contact-label]\n"));
+                 "input:7:13: error: a contact is a number, or a letter and a number, not '" +
+                     bare + "' [contact-label]\n"));
 }
 
 TEST_CASE("a pair with one half on the connector is refused") {
@@ -120,8 +123,8 @@ TEST_CASE("a pin map uses the signal's own name and no alias") {
 }
 
 TEST_CASE("unknown and missing and repeated fields are refused") {
-    CHECK(refused(head + four + "pich: 1 mm\n").find("unknown field 'pich' (did you mean 'pitch'?)") !=
-          std::string::npos);
+    CHECK(refused(head + four + "pich: 1 mm\n")
+              .find("unknown field 'pich' (did you mean 'pitch'?)") != std::string::npos);
     CHECK(refused("pinfold-connector: 1\nname: x\ninterface: wires\npitch: 1 mm\n" + four)
               .find("'source' is missing [yaml-field-missing]") != std::string::npos);
     CHECK(refused(head + four + "name: again\n").find("'name' stands twice in this map") !=
@@ -160,9 +163,10 @@ TEST_CASE("the plug lists the same contacts in the same order") {
         "- {contact: 1, signal: GND}\n"
         "- {contact: 2, signal: D+}\n"
         "- {contact: 3, signal: D-}\n";
-    CHECK(starts(refused(head + four + plug),
-                 "input:12:13: error: plug-contacts must list the same contacts in the same order; a "
-                 "missing one is 'absent' [contact-row]\n"));
+    CHECK(
+        starts(refused(head + four + plug),
+               "input:12:13: error: plug-contacts must list the same contacts in the same order; a "
+               "missing one is 'absent' [contact-row]\n"));
     const Connector connector = read(head + four + plug + "- {contact: 4, signal: absent}\n");
     CHECK(connector.plug_contacts[3].absent);
     CHECK_FALSE(connector.contacts[3].absent);

@@ -75,7 +75,8 @@ TEST_CASE("a pair of signals with other roles is refused") {
     CHECK(refused(head + pair_of_signals + one_pair + "- {pair: E, plus: 5V, minus: DS}\n")
               .find("input:9:12: error: 5V is a half of pair E but its role is 'supply' "
                     "[pair-half]\n") == 0);
-    CHECK(refused(head + pair_of_signals + "pairs:\n- {pair: D, plus: D+, minus: D-, shield: 5V}\n") ==
+    CHECK(refused(head + pair_of_signals +
+                  "pairs:\n- {pair: D, plus: D+, minus: D-, shield: 5V}\n") ==
           "input:9:12: error: 5V is the shield of pair D but its role is 'supply' [pair-shield]\n"
           "    - {signal: 5V, role: supply, direction: forward, also: [VCC]}\n"
           "               ^\n"
@@ -100,8 +101,8 @@ TEST_CASE("a pair of unknown signals is told the nearest") {
 }
 
 TEST_CASE("a name that two signals would answer to is refused") {
-    CHECK(refused(head + pair_of_signals +
-                  "- {signal: d_p, role: low-speed, direction: both}\n" + one_pair) ==
+    CHECK(refused(head + pair_of_signals + "- {signal: d_p, role: low-speed, direction: both}\n" +
+                  one_pair) ==
           "input:12:10: error: 'DP' already means d_p [signal-name-twice]\n"
           "    - {pair: D, plus: D+, minus: D-, shield: DS}\n"
           "             ^\n"
@@ -115,10 +116,11 @@ TEST_CASE("a name that two signals would answer to is refused") {
 }
 
 TEST_CASE("a name of separators alone is refused") {
-    CHECK(refused(head + "signals:\n- {signal: A, role: low-speed, direction: both, also: [_]}\n") ==
-          "input:6:12: error: '_' is no name for a signal [signal-name]\n"
-          "    - {signal: A, role: low-speed, direction: both, also: [_]}\n"
-          "               ^\n");
+    CHECK(
+        refused(head + "signals:\n- {signal: A, role: low-speed, direction: both, also: [_]}\n") ==
+        "input:6:12: error: '_' is no name for a signal [signal-name]\n"
+        "    - {signal: A, role: low-speed, direction: both, also: [_]}\n"
+        "               ^\n");
 }
 
 TEST_CASE("unknown words are refused with the nearest") {
@@ -152,8 +154,7 @@ TEST_CASE("an interface without a source or with an empty one is refused") {
 }
 
 TEST_CASE("a crossing joins two signals both ways") {
-    const Interface two =
-        read(head + pair_of_signals + one_pair + "crosses:\n- [D+, D-]\n");
+    const Interface two = read(head + pair_of_signals + one_pair + "crosses:\n- [D+, D-]\n");
     CHECK(two.counterpart == std::vector<std::size_t>{1, 0, 2, 3});
     CHECK(two.crosses());
 }
@@ -173,7 +174,8 @@ TEST_CASE("a crossing of one signal or of three and a second one of a signal are
 
 TEST_CASE("limits rise and each has a source") {
     const std::string good = head + pair_of_signals + one_pair;
-    CHECK(refused(good + "limits:\n- {up-to: 2 Gbit/s, source: x}\n- {up-to: 2 Gbit/s, source: x}\n") ==
+    CHECK(refused(good +
+                  "limits:\n- {up-to: 2 Gbit/s, source: x}\n- {up-to: 2 Gbit/s, source: x}\n") ==
           "input:14:3: error: limits must stand in rising order of 'up-to' [limit-order]\n"
           "    - {up-to: 2 Gbit/s, source: x}\n"
           "      ^\n");
@@ -196,8 +198,9 @@ TEST_CASE("a skew is a time or a share of a bit") {
 
 TEST_CASE("a supply names one supply signal and its window is not upside down") {
     const std::string good = head + pair_of_signals + one_pair + "supplies:\n";
-    CHECK(refused(good + "- {signal: 5V, least-at-source: 5.3 V, most-at-source: 4.8 V, source: x}\n")
-              .find("input:13:3: error: the least voltage is above the most [yaml-number]\n") == 0);
+    CHECK(
+        refused(good + "- {signal: 5V, least-at-source: 5.3 V, most-at-source: 4.8 V, source: x}\n")
+            .find("input:13:3: error: the least voltage is above the most [yaml-number]\n") == 0);
     CHECK(refused(good + "- {signal: DS, source: x}\n")
               .find("input:13:3: error: DS is no supply: its role is 'pair-shield' "
                     "[supply-role]\n") == 0);

@@ -107,8 +107,9 @@ TEST_CASE("an unknown kind and an unknown side are refused") {
 }
 
 TEST_CASE("a receptacle for round wires has no contact side") {
-    const std::string round = "pinfold-receptacle: 1\nname: m\nsource: invented\ntakes: round\n"
-                              "pitch: 1.27 mm\npositions: {least: 6, most: 64}\nrows: 2\n";
+    const std::string round =
+        "pinfold-receptacle: 1\nname: m\nsource: invented\ntakes: round\n"
+        "pitch: 1.27 mm\npositions: {least: 6, most: 64}\nrows: 2\n";
     CHECK(read_receptacle_type("m", text_source(round)).rows == 2);
     CHECK(refused_receptacle(round + "side: top\n").find("unknown field 'side'") !=
           std::string::npos);
@@ -122,8 +123,9 @@ TEST_CASE("a receptacle's numbers are quantities") {
     CHECK(type.all_loaded == Percent(70.0));
     CHECK(type.contact_resistance->value() == Approx(0.05));
     CHECK(type.mating_cycles == 20);
-    CHECK(refused_receptacle(receptacle + "mating-cycles: 0\n").find("from 1 to 1000000, not '0'") !=
-          std::string::npos);
+    CHECK(
+        refused_receptacle(receptacle + "mating-cycles: 0\n").find("from 1 to 1000000, not '0'") !=
+        std::string::npos);
 }
 
 }  // namespace pinfold

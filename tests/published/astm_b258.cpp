@@ -1,5 +1,5 @@
-// ASTM B258, standard nominal diameters and cross-sectional areas of AWG sizes of solid round wires,
-// as handbooks' wire tables print it.
+// ASTM B258, standard nominal diameters and cross-sectional areas of AWG sizes of solid round
+// wires, as handbooks' wire tables print it.
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -42,9 +42,13 @@ TEST_CASE("a gauge has the diameter and area of the wire table", "[published]") 
 // NBS Circular 31, Copper Wire Tables: ohm per 1000 ft at 20 degC, with the resistivity of standard
 // copper, 1.7241e-8 ohm m (IACS).
 TEST_CASE("a gauge has the resistance of the copper wire tables", "[published]") {
-    const auto [gauge, ohm_per_1000_ft] = GENERATE(table<const char*, double>(
-        {{"AWG 20", 10.15}, {"AWG 22", 16.14}, {"AWG 24", 25.67}, {"AWG 26", 40.81},
-         {"AWG 28", 64.90}, {"AWG 30", 103.2}, {"AWG 32", 164.1}}));
+    const auto [gauge, ohm_per_1000_ft] = GENERATE(table<const char*, double>({{"AWG 20", 10.15},
+                                                                               {"AWG 22", 16.14},
+                                                                               {"AWG 24", 25.67},
+                                                                               {"AWG 26", 40.81},
+                                                                               {"AWG 28", 64.90},
+                                                                               {"AWG 30", 103.2},
+                                                                               {"AWG 32", 164.1}}));
     CAPTURE(gauge);
     const double area_m2 = read_gauge(gauge)->value() * 1e-6;
     CHECK(1.7241e-8 / area_m2 * 304.8 == Approx(ohm_per_1000_ft).epsilon(0.0005));

@@ -16,7 +16,7 @@ inline std::vector<std::string> shipped_order(const std::string& connector,
     const Interface& interface = library.interface(map.interface, {});
     std::vector<std::string> order;
     for (const Contact& contact : map.contacts_of(gender)) {
-        order.push_back(contact.absent  ? "absent"
+        order.push_back(contact.absent   ? "absent"
                         : contact.signal ? interface.signals[*contact.signal].name
                                          : "open");
     }

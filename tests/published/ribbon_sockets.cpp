@@ -1,4 +1,5 @@
-// Camera, display and panel ribbons: CSI-2, DSI, eDP and LVDS connectors, as public tables print them.
+// Camera, display and panel ribbons: CSI-2, DSI, eDP and LVDS connectors, as public tables print
+// them.
 #include <catch2/catch.hpp>
 
 #include <algorithm>
@@ -13,8 +14,9 @@ using Words = std::vector<std::string>;
 TEST_CASE("the camera ribbons bear lane 0 then 1 then the clock", "[published]") {
     const Words camera_15{"GND", "D0-", "D0+", "GND", "D1-", "D1+", "GND", "CK-",
                           "CK+", "GND", "IO0", "IO1", "SCL", "SDA", "3V3"};
-    const Words camera_22{"GND", "D0-", "D0+", "GND", "D1-", "D1+", "GND", "CK-", "CK+", "GND", "D2-",
-                          "D2+", "GND", "D3-", "D3+", "GND", "IO0", "IO1", "GND", "SCL", "SDA", "3V3"};
+    const Words camera_22{"GND", "D0-", "D0+", "GND", "D1-", "D1+", "GND", "CK-",
+                          "CK+", "GND", "D2-", "D2+", "GND", "D3-", "D3+", "GND",
+                          "IO0", "IO1", "GND", "SCL", "SDA", "3V3"};
     CHECK(shipped_order("csi-15") == camera_15);
     CHECK(shipped_order("csi-22") == camera_22);
 }
@@ -50,18 +52,19 @@ TEST_CASE("camera and display ribbons of 15 ways are not alike", "[published]") 
 TEST_CASE("the 22-way camera ribbon is that of the board that counts from the other end",
           "[published]") {
     const auto camera = shipped_order("csi-22");
-    const auto other = meant("csi", {"3V3", "SDA", "SCL", "GND", "MCLK", "PWDN", "GND", "D3+", "D3-"});
+    const auto other =
+        meant("csi", {"3V3", "SDA", "SCL", "GND", "MCLK", "PWDN", "GND", "D3+", "D3-"});
     CHECK_FALSE(std::equal(other.begin(), other.end(), camera.begin()));
     CHECK(std::equal(other.begin(), other.end(), camera.rbegin()));
 }
 
 // A laptop maker's open document with misprints corrected, and from memory.
 TEST_CASE("the 30-way eDP panel bears the published signals", "[published]") {
-    const Words panel{
-        "open", "H_GND", "Lane1-", "Lane1+", "H_GND", "Lane0-", "Lane0+", "H_GND", "AUX_CH_P",
-        "AUX_CH_N", "H_GND", "LCD_VCC", "LCD_VCC", "BIST", "LCD_GND", "LCD_GND", "HPD", "BL_GND",
-        "BL_GND", "BL_GND", "BL_GND", "BL_ENABLE", "BL_PWM_DIM", "open", "open", "BL_PWR", "BL_PWR",
-        "BL_PWR", "BL_PWR", "open"};
+    const Words panel{"open",    "H_GND",  "Lane1-",   "Lane1+",    "H_GND",      "Lane0-",
+                      "Lane0+",  "H_GND",  "AUX_CH_P", "AUX_CH_N",  "H_GND",      "LCD_VCC",
+                      "LCD_VCC", "BIST",   "LCD_GND",  "LCD_GND",   "HPD",        "BL_GND",
+                      "BL_GND",  "BL_GND", "BL_GND",   "BL_ENABLE", "BL_PWM_DIM", "open",
+                      "open",    "BL_PWR", "BL_PWR",   "BL_PWR",    "BL_PWR",     "open"};
     CHECK(shipped_order("edp-30") == meant("edp", panel));
 }
 
@@ -76,12 +79,13 @@ TEST_CASE("the 30-way eDP panel has ground on 20 and 21 and nothing on 24 and 25
 
 // A public copy of a panel specification, and from memory.
 TEST_CASE("the 40-way eDP panel bears the published signals", "[published]") {
-    const Words panel{
-        "open",    "H_GND",    "Lane3_N", "Lane3_P", "H_GND",   "Lane2_N",   "Lane2_P",    "H_GND",
-        "Lane1_N", "Lane1_P",  "H_GND",   "Lane0_N", "Lane0_P", "H_GND",     "AUX_CH_P",   "AUX_CH_N",
-        "H_GND",   "LCD_VCC",  "LCD_VCC", "LCD_VCC", "LCD_VCC", "LCD_Self_Test", "LCD_GND", "LCD_GND",
-        "LCD_GND", "LCD_GND",  "HPD",     "BL_GND",  "BL_GND",  "BL_GND",    "BL_GND",     "BL_ENABLE",
-        "BL_PWM_DIM", "open",  "open",    "BL_PWR",  "BL_PWR",  "BL_PWR",    "BL_PWR",     "open"};
+    const Words panel{"open",    "H_GND",     "Lane3_N",    "Lane3_P",       "H_GND",   "Lane2_N",
+                      "Lane2_P", "H_GND",     "Lane1_N",    "Lane1_P",       "H_GND",   "Lane0_N",
+                      "Lane0_P", "H_GND",     "AUX_CH_P",   "AUX_CH_N",      "H_GND",   "LCD_VCC",
+                      "LCD_VCC", "LCD_VCC",   "LCD_VCC",    "LCD_Self_Test", "LCD_GND", "LCD_GND",
+                      "LCD_GND", "LCD_GND",   "HPD",        "BL_GND",        "BL_GND",  "BL_GND",
+                      "BL_GND",  "BL_ENABLE", "BL_PWM_DIM", "open",          "open",    "BL_PWR",
+                      "BL_PWR",  "BL_PWR",    "BL_PWR",     "open"};
     CHECK(shipped_order("edp-40") == meant("edp", panel));
 }
 
@@ -95,11 +99,11 @@ TEST_CASE("eDP has minus first except in the auxiliary channel", "[published]") 
 
 // Two public tables agree; the second channel's contacts are open here.
 TEST_CASE("the 30-way LVDS panel bears the published signals of one channel", "[published]") {
-    const Words panel{
-        "GND",  "VDD",  "VDD",     "EDID VDD", "open", "EDID clock", "EDID data", "RXIN0-", "RXIN0+",
-        "GND",  "RXIN1-", "RXIN1+", "GND",     "RXIN2-", "RXIN2+",   "GND",       "CLK-",   "CLK+",
-        "GND",  "open", "open",    "GND",      "open", "open",       "GND",       "open",   "open",
-        "GND",  "open", "open"};
+    const Words panel{"GND",       "VDD",    "VDD",    "EDID VDD", "open",   "EDID clock",
+                      "EDID data", "RXIN0-", "RXIN0+", "GND",      "RXIN1-", "RXIN1+",
+                      "GND",       "RXIN2-", "RXIN2+", "GND",      "CLK-",   "CLK+",
+                      "GND",       "open",   "open",   "GND",      "open",   "open",
+                      "GND",       "open",   "open",   "GND",      "open",   "open"};
     CHECK(shipped_order("lvds-30") == meant("lvds-panel", panel));
 }
 

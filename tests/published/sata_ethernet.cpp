@@ -24,7 +24,8 @@ TEST_CASE("the SATA power part bears the published supplies", "[published]") {
 
 // Two public tables print other orders for the power part; whatever they print, three supplies of
 // three contacts each with their grounds between them are the book's.
-TEST_CASE("the SATA power part has its supplies in threes from low to high voltage", "[published]") {
+TEST_CASE("the SATA power part has its supplies in threes from low to high voltage",
+          "[published]") {
     const auto power = shipped_order("sata-power");
     CHECK(std::count(power.begin(), power.end(), "GND") == 5);
     CHECK(power[7] == "5V");
@@ -37,8 +38,8 @@ TEST_CASE("the SATA power part has its supplies in threes from low to high volta
 
 // IEEE 802.3 1000BASE-T, MDI side; four public tables agree.
 TEST_CASE("8P8C has the second pair on contacts 3 and 6", "[published]") {
-    CHECK(shipped_order("ethernet-8p8c") == Words{"BI_DA+", "BI_DA-", "BI_DB+", "BI_DC+", "BI_DC-",
-                                                  "BI_DB-", "BI_DD+", "BI_DD-"});
+    CHECK(shipped_order("ethernet-8p8c") ==
+          Words{"BI_DA+", "BI_DA-", "BI_DB+", "BI_DC+", "BI_DC-", "BI_DB-", "BI_DD+", "BI_DD-"});
     CHECK(meant("ethernet", {"TX+", "TX-", "RX+", "RX-"}) ==
           Words{"BI_DA+", "BI_DA-", "BI_DB+", "BI_DB-"});
 }

@@ -55,10 +55,10 @@ TEST_CASE("USB 3 transmit meets receive", "[published]") {
 
 // Four public documents agree on the receptacle, one of them with its face drawn.
 TEST_CASE("the Type-C receptacle bears the published signals in both rows", "[published]") {
-    const std::vector<std::string> row_a{"GND",  "TX1+", "TX1-", "VBUS", "CC1",  "D+",
-                                         "D-",   "SBU1", "VBUS", "RX2-", "RX2+", "GND"};
-    const std::vector<std::string> row_b{"GND",  "TX2+", "TX2-", "VBUS", "CC2",  "D+",
-                                         "D-",   "SBU2", "VBUS", "RX1-", "RX1+", "GND"};
+    const std::vector<std::string> row_a{"GND", "TX1+", "TX1-", "VBUS", "CC1",  "D+",
+                                         "D-",  "SBU1", "VBUS", "RX2-", "RX2+", "GND"};
+    const std::vector<std::string> row_b{"GND", "TX2+", "TX2-", "VBUS", "CC2",  "D+",
+                                         "D-",  "SBU2", "VBUS", "RX1-", "RX1+", "GND"};
     auto both = row_a;
     both.insert(both.end(), row_b.begin(), row_b.end());
     CHECK(shipped_order("usb-c") == both);
