@@ -36,7 +36,7 @@ void settle_shared_options(CLI::App& command) {
         output->type_name("FILE")->description("Write to this file; - is the terminal");
     }
     if (CLI::Option* pinmaps = command.get_option_no_throw("--pinmaps")) {
-        pinmaps->type_name("DIR")->expected(1)->take_all();
+        pinmaps->type_name("DIR")->expected(1)->take_all()->allow_extra_args(false);
         pinmaps->description("Folder of your own pin maps; may be repeated");
     }
 }

@@ -56,7 +56,7 @@ std::size_t find_board(const Design& design, const std::string& name) {
 /// The netlist as a file, read back and compared before anybody sees it.
 std::string written(const Netlist& netlist, const std::string& format) {
     const bool xml = format == "kicad-xml";
-    const std::string text = xml ? kicad_xml(netlist) : kicad_text(netlist);
+    std::string text = xml ? kicad_xml(netlist) : kicad_text(netlist);
     const auto source = std::make_shared<const Source>(Source{"the netlist", text});
     const Netlist back = xml ? read_kicad_xml(source) : read_kicad_text(source);
     if (!same_partition(netlist, back)) {
@@ -79,8 +79,9 @@ int run(const Options& options) {
     const Design design = read_design(options.design, library);
     const Netlist netlist = netlist_of(design, find_board(design, options.board));
     const std::string text = written(netlist, options.format);
-    for (const Finding& remark : netlist.remarks)
+    for (const Finding& remark : netlist.remarks) {
         fmt::print(stderr, "{}", painted(to_text(remark), stderr));
+    }
     deliver(text, options.output, inputs_of(design));
     return clean;
 }

@@ -131,7 +131,7 @@ public:
         for (const Carry& carry : design.carries) named_.insert({carry.from, carry.to});
         for (const Pass& pass : wiring.passes()) {
             const std::uint32_t piece = wiring.piece_of(wiring.point_of(pass.from));
-            if (pass.state != State::good) told_.insert(piece);
+            if (pass.state != State::good && pass.state != State::open) told_.insert(piece);
             if (pass.role == Role::supply) fed_.insert(piece);
         }
     }
@@ -161,19 +161,28 @@ private:
     }
 
     void check_piece(std::uint32_t piece) {
-        std::optional<ContactRef> ground, supply;
+        std::optional<ContactRef> ground, supply, signal_contact;
         for (const ContactRef& contact : wiring_.device_contacts(piece)) {
             const Signal* signal = design_.signal_of(contact);
             if (!signal) continue;
             if (is_ground(signal->role) && !ground) ground = contact;
+            const bool is_signal = !is_ground(signal->role) && signal->role != Role::supply &&
+                                   signal->role != Role::unused;
+            if (is_signal && !signal_contact) signal_contact = contact;
             if (signal->role != Role::supply) continue;
             if (supply) compare(piece, *supply, contact);
             if (!supply) supply = contact;
         }
-        if (ground && supply && !told_.contains(piece)) {
+        if (!supply || told_.contains(piece)) return;
+        if (ground) {
             add(Severity::error, "signal-shorted",
                 fmt::format("a supply is joined to ground: {}, {}", told(*supply), told(*ground)),
                 *supply, *ground);
+        } else if (signal_contact) {
+            add(Severity::error, "signal-shorted",
+                fmt::format("a supply is joined to a signal: {}, {}", told(*supply),
+                            told(*signal_contact)),
+                *supply, *signal_contact);
         }
     }
 

@@ -1,4 +1,4 @@
-// Checks on supplies: who feeds whom, the current in every conductor and contact, what arrives.
+// Feeds: the current in every conductor and contact on a supply's way, and what arrives.
 #pragma once
 
 #include <optional>
@@ -42,11 +42,5 @@ struct Feeds {
 /// none, common practice), copper of boards without resistance, all grounds of one device on one
 /// plane.
 Feeds solve_feeds(const Design& design, const Wiring& wiring);
-
-/// Finds conductors and contacts above their rating and supplies that arrive too low.
-Findings check_feeds(const Design& design, const Wiring& wiring);
-
-/// Finds supplies that two boards give at once.
-Findings check_givers(const Design& design, const Wiring& wiring);
 
 }  // namespace pinfold

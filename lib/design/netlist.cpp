@@ -32,22 +32,22 @@ Digits leading_digits(std::string_view text) {
     return {text.substr(zeros, length - zeros), length};
 }
 
+/// As numbers if both start with one, else by their first characters.
+int compare_start(std::string_view one, std::string_view other) {
+    if (!is_digit(one.front()) || !is_digit(other.front())) {
+        return one.substr(0, 1).compare(other.substr(0, 1));
+    }
+    const std::string_view a = leading_digits(one).value;
+    const std::string_view b = leading_digits(other).value;
+    if (a.size() != b.size()) return a.size() < b.size() ? -1 : 1;
+    return a.compare(b);
+}
+
 int compare_natural(std::string_view one, std::string_view other) {
     while (!one.empty() && !other.empty()) {
-        if (is_digit(one.front()) && is_digit(other.front())) {
-            const Digits a = leading_digits(one);
-            const Digits b = leading_digits(other);
-            if (a.value.size() != b.value.size()) return a.value.size() < b.value.size() ? -1 : 1;
-            if (const int order = a.value.compare(b.value); order != 0) return order;
-            one.remove_prefix(a.length);
-            other.remove_prefix(b.length);
-        } else {
-            if (const int order = one.substr(0, 1).compare(other.substr(0, 1)); order != 0) {
-                return order;
-            }
-            one.remove_prefix(1);
-            other.remove_prefix(1);
-        }
+        if (const int order = compare_start(one, other); order != 0) return order;
+        one.remove_prefix(std::max<std::size_t>(1, leading_digits(one).length));
+        other.remove_prefix(std::max<std::size_t>(1, leading_digits(other).length));
     }
     return static_cast<int>(other.empty()) - static_cast<int>(one.empty());
 }

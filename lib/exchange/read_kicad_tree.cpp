@@ -82,10 +82,9 @@ private:
 
     /// The net's name, made up from its code as the old writers did if it has none.
     std::string name_of_net(const Branch& branch) {
-        const std::string name = branch.text_of("name");
         const std::string code = branch.text_of("code");
-        if (!name.empty() || code.empty()) return name;
-        return "N-" + code;
+        std::string name = branch.text_of("name");
+        return name.empty() && !code.empty() ? "N-" + code : name;
     }
 
     void read_net(const Branch& branch) {

@@ -33,6 +33,9 @@ inline std::string design_text(std::size_t links, bool relay) {
     constexpr auto tail =
         "{{receptacle: ffc-0.50-bottom, positions: 20, first-contact: left, "
         "wired: [{}]}}";
+    constexpr auto lengths =
+        "{D2+: 14.2 mm, D2-: 14.2 mm, D1+: 12.6 mm, D1-: 12.6 mm, D0+: 13.1 mm, D0-: 13.1 mm, "
+        "CK+: 14.8 mm, CK-: 14.8 mm}";
     const std::string out = fmt::format(tail, forth);
     const std::string in = fmt::format(tail, back);
     std::string devices, boards, ribbons, joins, carries;
@@ -42,10 +45,9 @@ inline std::string design_text(std::size_t links, bool relay) {
             "  screen{0}: {{ports: {{video: hdmi-a receptacle}}}}\n",
             i);
         boards += fmt::format(
-            "  base{0}: {{ports: {{plug: hdmi-a plug, tail: {1}}}, "
-            "lengths: {{D2+: 14.2 mm, D2-: 14.2 mm}}}}\n"
-            "  lid{0}: {{ports: {{tail: {2}, plug: hdmi-a plug}}}}\n",
-            i, out, in);
+            "  base{0}: {{ports: {{plug: hdmi-a plug, tail: {1}}}, lengths: {3}}}\n"
+            "  lid{0}: {{ports: {{tail: {2}, plug: hdmi-a plug}}, lengths: {3}}}\n",
+            i, out, in, lengths);
         ribbons += fmt::format(
             "  strap{}: {{type: ffc-0.50, conductors: 20, length: 120 mm, "
             "copper: same-side, lay: [straight], faces: {{a: up, b: up}}}}\n",
@@ -136,6 +138,18 @@ inline Design links_apart(std::size_t links, Library& library) {
         made.promise(logger, screen);
     }
     return made.take();
+}
+
+/// The same with the halves of one pair exchanged on every lid adapter.
+inline Design links_with_faults(std::size_t links, Library& library) {
+    Design design = links_apart(links, library);
+    for (Board& board : design.boards) {
+        if (!board.name.starts_with("lid")) continue;
+        std::vector<PortContact>& tail = board.ports.front().contacts;
+        std::swap(tail[17].net, tail[18].net);
+        std::swap(tail[17].name, tail[18].name);
+    }
+    return design;
 }
 
 /// Adds the ports and nets of one board to another; their grounds become one.

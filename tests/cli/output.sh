@@ -12,7 +12,7 @@ trap tidy EXIT
 cd "$folder"
 faults=0
 fault() {
-    echo "FAULT: $*"
+    echo "FAULT: $*" >&2
     faults=$((faults + 1))
 }
 

@@ -1,0 +1,148 @@
+#include "check/ratings.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <map>
+
+#include "check/feed.hpp"
+
+namespace pinfold {
+namespace {
+
+/// A rating when some of all places carry current: the whole of it when one does, `all_loaded` of
+/// it when all do, in proportion between; common practice.
+Amperes rating_when_loaded(Amperes rating, double all_loaded, std::size_t loaded,
+                           std::size_t places) {
+    if (places < 2 || loaded < 2) return rating;
+    const double share = static_cast<double>(loaded - 1) / static_cast<double>(places - 1);
+    return (1.0 - (1.0 - all_loaded) * share) * rating;
+}
+
+/// The most loaded link of a ribbon, a seat or a join, and how many there carry current.
+struct Worst {
+    std::optional<std::size_t> link;
+    Amperes current;
+    std::size_t loaded = 0;
+};
+
+class RatingCheck {
+public:
+    RatingCheck(const Design& design, const Wiring& wiring, const Feeds& feeds)
+        : design_(design), wiring_(wiring), feeds_(feeds) {}
+
+    Findings find() {
+        std::array<std::vector<Worst>, 5> worst;  // by kind and place
+        for (const LinkLoad& load : feeds_.loads) {
+            const Link& link = wiring_.links()[load.link];
+            std::vector<Worst>& of_kind = worst[static_cast<std::size_t>(link.kind)];
+            if (of_kind.size() <= link.place) of_kind.resize(link.place + 1);
+            const double amperes = std::abs(load.current.value());
+            Worst& here = of_kind[link.place];
+            if (amperes >= 0.01) ++here.loaded;
+            if (here.link && amperes <= here.current.value()) continue;
+            here.link = load.link;
+            here.current = Amperes(amperes);
+        }
+        for (const std::vector<Worst>& of_kind : worst) {
+            for (const Worst& here : of_kind) {
+                if (here.link) check(here);
+            }
+        }
+        return std::move(findings_);
+    }
+
+private:
+    void check(const Worst& worst) {
+        const Link& link = wiring_.links()[*worst.link];
+        const LinkKind kind = link.kind;
+        const std::size_t place = link.place;
+        constexpr double usual_all_loaded = 0.7;  // of the rating; common practice
+        if (kind == LinkKind::conductor) {
+            const Ribbon& ribbon = design_.ribbons[place];
+            const auto rating = design_.ribbon_types.at(ribbon.type).current;
+            const auto places = static_cast<std::size_t>(ribbon.conductors);
+            judge("conductor-current", rating, usual_all_loaded, places, worst, link.one,
+                  ribbon.at);
+        } else if (kind == LinkKind::seat) {
+            const Port& port = design_.port(design_.seats[place].port);
+            const ReceptacleType& type = design_.receptacle_types.at(port.ribbon->receptacle);
+            const double all =
+                type.all_loaded ? type.all_loaded->value() / 100.0 : usual_all_loaded;
+            judge("contact-current", type.current, all, port.contacts.size(), worst, link.one,
+                  port.at);
+        } else if (kind == LinkKind::join) {
+            const Port& port = design_.port(design_.joins[place].a);
+            if (port.connector.empty()) return;
+            judge("contact-current", design_.connectors.at(port.connector).current, 1.0,
+                  port.contacts.size(), worst, link.one, port.at);
+        }
+    }
+
+    void judge(const char* rule, std::optional<Amperes> rating, double all_loaded,
+               std::size_t places, const Worst& worst, Point point, const Mark& at) {
+        if (!rating) return;
+        const Amperes most = rating_when_loaded(*rating, all_loaded, worst.loaded, places);
+        if (worst.current <= most) return;
+        const std::string name = wiring_.name_of(point, design_);
+        findings_.push_back(
+            {Severity::error,
+             rule,
+             fmt::format("{} carries {:.2f} A; with {} of {} carrying current its rating is "
+                         "{:.2f} A",
+                         name, worst.current.value(), worst.loaded, places, most.value()),
+             at,
+             {},
+             {name.substr(0, name.find('.')), name},
+             {}});
+    }
+
+    const Design& design_;
+    const Wiring& wiring_;
+    const Feeds& feeds_;
+    Findings findings_;
+};
+
+void check_voltage(const Design& design, const Feed& feed, Findings& findings) {
+    if (feed.given && feed.most && *feed.given > *feed.most) {
+        const Carry& high = design.carries[feed.carry];
+        findings.push_back(
+            {Severity::error,
+             "supply-high",
+             fmt::format("{} of '{}' is given at {:.3f} V, the far port stands "
+                         "{:.3f} V",
+                         feed.supply, high.name, feed.given->value(), feed.most->value()),
+             high.at,
+             {},
+             {high.name, feed.supply},
+             {}});
+    }
+    if (!feed.arriving || !feed.least || *feed.arriving >= *feed.least) return;
+    const Carry& carry = design.carries[feed.carry];
+    findings.push_back(
+        {Severity::error,
+         "supply-low",
+         fmt::format(
+             "{} of '{}' arrives at {:.3f} V, {:.3f} V are needed: of {:.3f} V, {:.0f} mV "
+             "are lost on the way out and {:.0f} mV on the way back at {:.3f} A{}",
+             feed.supply, carry.name, feed.arriving->value(), feed.least->value(),
+             feed.given->value(), 1000.0 * feed.drop_out.value(), 1000.0 * feed.drop_back.value(),
+             feed.current.value(),
+             feed.window_source.empty() ? std::string{} : fmt::format(" ({})", feed.window_source)),
+         carry.at,
+         {},
+         {carry.name, feed.supply},
+         {}});
+}
+
+}  // namespace
+
+Findings check_feeds(const Design& design, const Wiring& wiring) {
+    const Feeds feeds = solve_feeds(design, wiring);
+    Findings findings = RatingCheck(design, wiring, feeds).find();
+    for (const Feed& feed : feeds.feeds) check_voltage(design, feed, findings);
+    findings.insert(findings.end(), feeds.remarks.begin(), feeds.remarks.end());
+    return findings;
+}
+
+}  // namespace pinfold
