@@ -9,6 +9,7 @@
 #include "document/report.hpp"
 #include "exchange/check_json.hpp"
 #include "exchange/sarif.hpp"
+#include "inputs.hpp"
 #include "output.hpp"
 #include "shelves.hpp"
 
@@ -32,7 +33,7 @@ int run(const Options& options) {
     Library library = open_library(options.pinmaps, options.design.parent_path());
     const Design design = read_design(options.design, library);
     const Verdict verdict = check_design(design);
-    deliver(written(design, verdict, options.format), options.output, {options.design});
+    deliver(written(design, verdict, options.format), options.output, inputs_of(design));
     return verdict.clean() ? clean : found_faults;
 }
 

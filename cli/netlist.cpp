@@ -2,7 +2,6 @@
 #include <fmt/ranges.h>
 
 #include <memory>
-#include <set>
 #include <stdexcept>
 
 #include "base/spelling.hpp"
@@ -12,6 +11,7 @@
 #include "design/read.hpp"
 #include "exchange/kicad_text.hpp"
 #include "exchange/kicad_xml.hpp"
+#include "inputs.hpp"
 #include "output.hpp"
 #include "shelves.hpp"
 
@@ -63,15 +63,6 @@ std::string written(const Netlist& netlist, const std::string& format) {
         throw std::logic_error("the netlist does not read back as it was written");
     }
     return text;
-}
-
-/// The files a netlist is made from.
-std::vector<std::filesystem::path> inputs_of(const Design& design) {
-    std::set<std::filesystem::path> files{design.file};
-    for (const Board& board : design.boards) {
-        if (board.at.source) files.insert(board.at.source->name);
-    }
-    return {files.begin(), files.end()};
 }
 
 int run(const Options& options) {

@@ -6,6 +6,7 @@
 #include "document/table_sheet.hpp"
 #include "document/table_text.hpp"
 #include "exchange/csv.hpp"
+#include "inputs.hpp"
 #include "output.hpp"
 #include "shelves.hpp"
 
@@ -24,15 +25,6 @@ std::string in_format(const WiringTable& table, const std::string& format) {
     if (format == "markdown") return to_markdown(table);
     if (format == "html") return to_html(table);
     return to_text(table);
-}
-
-/// The design and the board files it was read from.
-std::vector<std::filesystem::path> inputs_of(const Design& design) {
-    std::vector<std::filesystem::path> inputs{design.file};
-    for (const Board& board : design.boards) {
-        if (board.at.source) inputs.emplace_back(board.at.source->name);
-    }
-    return inputs;
 }
 
 int run(const Options& options) {

@@ -113,39 +113,76 @@ private:
         if (!best || failing_.size() - left.size() < enough) return false;
 
         Finding finding = best->finding;
-        finding.repairs = repairs(best->repairs, left);
+        finding.repairs = mending(best->repairs, left).repairs;
         findings_.push_back(std::move(finding));
         design_ = edited(design_, best->undo);
         retrace();
         return true;
     }
 
+    struct Mending {
+        std::vector<std::string> repairs;
+        std::set<PassKey> mended;  ///< by one of them or another
+    };
+
     /// The changes after which nothing fails that is not `left`, and which split no pair.
-    std::vector<std::string> repairs(const std::vector<Edit>& edits,
-                                     const std::set<PassKey>& left) {
-        std::vector<std::string> good;
+    Mending mending(const std::vector<Edit>& edits, const std::set<PassKey>& left) {
+        Mending good;
         if (edits.empty() || trials_left_ == 0) return good;
         const std::ptrdiff_t errors = order_errors(design_, wiring_);
         for (const Edit& edit : edits) {
             if (!may_try()) break;
             const Design copy = edited(design_, edit);
             const Wiring traced = trace(copy);
-            if (!std::ranges::includes(left, failing(traced))) continue;
+            const std::set<PassKey> still = failing(traced);
+            if (!std::ranges::includes(left, still)) continue;
             if (!touches_everywhere(copy, traced) || order_errors(copy, traced) > errors) continue;
-            good.push_back(edit.text);
+            good.repairs.push_back(edit.text);
+            good.mended.merge(without(failing_, still));
         }
         return good;
     }
 
+    struct Mended {
+        SingleFault fault;
+        std::set<PassKey> broken, mended;
+        bool explains(const Mended& other) const {
+            return std::ranges::includes(mended, other.broken);
+        }
+    };
+
     void explain_singly() {
         if (failing_.empty()) return;
+        std::vector<Mended> faults;
         for (SingleFault& fault : single_faults(design_, wiring_)) {
-            if (trials_left_ > 0) {
-                const std::set<PassKey> broken(fault.passes.begin(), fault.passes.end());
-                fault.finding.repairs = repairs(fault.repairs, without(failing_, broken));
-            }
-            findings_.push_back(std::move(fault.finding));
+            Mended& here = faults.emplace_back();
+            here.broken = {fault.passes.begin(), fault.passes.end()};
+            here.fault = std::move(fault);
+            if (trials_left_ == 0) continue;
+            Mending found = mending(here.fault.repairs, without(failing_, here.broken));
+            here.fault.finding.repairs = std::move(found.repairs);
+            here.mended = std::move(found.mended);
         }
+        std::vector<std::size_t> menders;
+        for (std::size_t i = 0; i < faults.size(); ++i) {
+            if (!faults[i].mended.empty()) menders.push_back(i);
+        }
+        for (std::size_t i = 0; i < faults.size(); ++i) {
+            if (!is_told_by_another(faults, menders, i)) {
+                findings_.push_back(std::move(faults[i].fault.finding));
+            }
+        }
+    }
+
+    /// A fault that the repair of another one mends has the same cause and is not told again; of
+    /// two that mend each other the first is told.
+    static bool is_told_by_another(const std::vector<Mended>& faults,
+                                   const std::vector<std::size_t>& menders, std::size_t i) {
+        for (const std::size_t k : menders) {
+            const bool told = k != i && faults[k].explains(faults[i]);
+            if (told && (k < i || !faults[i].explains(faults[k]))) return true;
+        }
+        return false;
     }
 
     Design design_;

@@ -58,16 +58,35 @@ constexpr Check checks[] = {check_fits,   check_touch,    check_carries,      ch
                             check_givers, check_supplies, check_every_ribbon, check_lengths,
                             check_feeds,  check_sources};
 
-/// A guard that meets an open contact because its ribbon's order is wrong is not told beside that.
-void drop_consequences(Findings& findings) {
+/// The pairs of which a half does not arrive, each with its promise.
+std::set<std::pair<std::string, std::string>> failing_pairs(const Design& design,
+                                                            const Wiring& wiring) {
+    std::set<std::pair<std::string, std::string>> pairs;
+    for (const Pass& pass : wiring.passes()) {
+        if (pass.role != Role::pair_half || pass.state == State::good) continue;
+        const Interface& near = *design.interface_of(design.port(pass.from.port));
+        pairs.emplace(design.carries[pass.carry].name,
+                      near.pairs[*near.signals[pass.signal].pair].name);
+    }
+    return pairs;
+}
+
+/// What follows from another finding is not told beside it: a guard that meets an open contact
+/// because its ribbon's order is wrong, a pair that lies split because a half is on a wrong
+/// contact.
+void drop_consequences(const Design& design, const Wiring& wiring, Findings& findings) {
     std::set<std::string> displaced;
     for (const Finding& finding : findings) {
         if (finding.rule == "order-mirrored" || finding.rule == "order-shifted") {
             displaced.insert(finding.places.front());
         }
     }
+    const auto failing = failing_pairs(design, wiring);
     std::erase_if(findings, [&](const Finding& finding) {
-        return finding.rule == "guard-one-end" && displaced.contains(finding.places.front());
+        if (finding.rule == "guard-one-end") return displaced.contains(finding.places.front());
+        if (finding.rule != "pair-split") return false;
+        const std::vector<std::string>& places = finding.places;
+        return failing.contains({places.back(), places[places.size() - 2]});
     });
 }
 
@@ -187,7 +206,7 @@ Verdict judged(const Design& design, Findings findings) {
         Findings found = check(design, verdict.wiring);
         std::ranges::move(found, std::back_inserter(verdict.findings));
     }
-    drop_consequences(verdict.findings);
+    drop_consequences(design, verdict.wiring, verdict.findings);
     add_touch_repairs(design, verdict.wiring, verdict.findings);
     apply_acceptances(design.acceptances, verdict.findings);
     sort_by_severity(verdict.findings);

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <numeric>
 
 namespace pinfold {
 namespace {
@@ -28,14 +29,12 @@ void add_end_edits(const Design& design, std::size_t seat_place, std::vector<Edi
              [=](Design& copy) { port_in(copy).ribbon->mouth.side = other; }});
     }
     const std::size_t contacts = port.contacts.size();
-    edits.push_back(
-        {fmt::format("write the list of {} the other way round, last contact first", name),
-         [=](Design& copy) { rewire(port_in(copy), reversed_order(contacts)); }});
+    edits.push_back({reverse_text(name),
+                     [=](Design& copy) { rewire(port_in(copy), reversed_order(contacts)); }});
     for (const int shift : {1, -1}) {
-        edits.push_back(
-            {fmt::format("move the list of {} one place towards {} contact", name,
-                         shift > 0 ? "the last" : "the first"),
-             [=](Design& copy) { rewire(port_in(copy), shifted_order(contacts, shift)); }});
+        edits.push_back({move_text(name, shift), [=](Design& copy) {
+                             rewire(port_in(copy), shifted_order(contacts, shift));
+                         }});
     }
 }
 
@@ -86,6 +85,15 @@ std::size_t worthwhile_trials(const Design& design) {
     return std::min(most_trials, most_contacts_traced / contacts);
 }
 
+std::string move_text(const std::string& port, int shift) {
+    return fmt::format("move the list of {} one place towards the {} contact", port,
+                       shift > 0 ? "last" : "first");
+}
+
+std::string reverse_text(const std::string& port) {
+    return fmt::format("write the list of {} the other way round, last contact first", port);
+}
+
 Design edited(const Design& design, const Edit& edit) {
     Design copy = design;
     edit.apply(copy);
@@ -120,6 +128,23 @@ std::vector<Edit> exchange_edits(const Design& design, const Wiring& wiring, Por
         fmt::format("exchange {} in the list of {}", what, name_of(design, port));
     std::vector<Edit> edits{exchange_edit(port, towards_far, text)};
     if (towards_near != towards_far) edits.push_back(exchange_edit(port, towards_near, text));
+    return edits;
+}
+
+std::vector<Edit> exchanges_of(const Design& design, const ContactRef& contact) {
+    const Port& port = design.port(contact.port);
+    std::vector<Edit> edits;
+    for (std::size_t i = 0; i < port.contacts.size(); ++i) {
+        if (port.contacts[i].net == port.contacts[contact.contact].net) continue;
+        const auto [low, high] = std::minmax(i, contact.contact);
+        std::vector<std::size_t> order(port.contacts.size());
+        std::iota(order.begin(), order.end(), std::size_t{0});
+        std::swap(order[low], order[high]);
+        edits.push_back(exchange_edit(
+            contact.port, std::move(order),
+            fmt::format("exchange contacts {} and {} in the list of {}", port.contacts[low].label,
+                        port.contacts[high].label, name_of(design, contact.port))));
+    }
     return edits;
 }
 

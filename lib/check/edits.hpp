@@ -25,6 +25,10 @@ std::size_t worthwhile_trials(const Design& design);
 /// that of `from[i]`; a place beyond the row leaves it open.
 void rewire(Port& port, const std::vector<std::size_t>& from);
 
+/// What moving a board's list by one place, or turning it round, is called.
+std::string move_text(const std::string& port, int shift);
+std::string reverse_text(const std::string& port);
+
 /// Changes that alter the order or the touch of one ribbon: its copper, its lay, a receptacle's
 /// side, the direction or place of a board's list.
 std::vector<Edit> ribbon_edits(const Design& design, std::size_t ribbon, const RibbonEnds& ends);
@@ -33,6 +37,9 @@ std::vector<Edit> ribbon_edits(const Design& design, std::size_t ribbon, const R
 /// where it should; they must arrive at each other's contacts. One edit for each way round.
 std::vector<Edit> exchange_edits(const Design& design, const Wiring& wiring, PortRef port,
                                  const std::vector<const Pass*>& passes, const std::string& what);
+
+/// Exchanges the copper of a contact with that of each other contact of its port in turn.
+std::vector<Edit> exchanges_of(const Design& design, const ContactRef& contact);
 
 /// The order of a row, reversed or moved by `shift` places.
 std::vector<std::size_t> reversed_order(std::size_t contacts);

@@ -134,6 +134,7 @@ private:
             if (written.contacts.size() != meant.contacts.size()) continue;
             guess_order(ours, theirs, written, meant, interface);
         }
+        if (!port.by_table) guess_list(ours, theirs);
         if (meant.flippable) {
             guess_rows(ours, flipped_order(port));
         } else if (meant.face && meant.face->rows.size() == 2) {
@@ -157,6 +158,24 @@ private:
                         name, written.id, name_of(design_, theirs), meant.id),
             design_.port(ours).at, {{design_.port(theirs).at, "it goes in here"}},
             {name, design_.boards[ours.board].name}, undo, {undo});
+    }
+
+    /// A connector's list that is one place off or runs the other way.
+    void guess_list(PortRef ours, PortRef theirs) {
+        const std::string name = name_of(design_, ours);
+        const std::size_t count = design_.port(ours).contacts.size();
+        const auto guess = [&](std::vector<std::size_t> order, const char* what, std::string mend) {
+            const Edit undo = rewiring(ours, std::move(order), std::move(mend));
+            add("connector-order",
+                fmt::format("the list of {} {} the contact order of {}, which it goes into", name,
+                            what, name_of(design_, theirs)),
+                design_.port(ours).at, {{design_.port(theirs).at, "it goes in here"}},
+                {name, design_.boards[ours.board].name}, undo, {undo});
+        };
+        for (const int shift : {1, -1}) {
+            guess(shifted_order(count, shift), "is one place off", move_text(name, shift));
+        }
+        guess(reversed_order(count), "runs against", reverse_text(name));
     }
 
     /// Row A where row B should be.

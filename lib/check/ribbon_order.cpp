@@ -112,8 +112,8 @@ private:
                             design_.ribbons[ribbon_].name),
                 pair.low->at);
         finding.notes.push_back({pair.high->at, "the other half is here"});
-        finding.places.insert(finding.places.end(),
-                              {place(*pair.low), place(*pair.high), pair.name});
+        finding.places.insert(finding.places.end(), {place(*pair.low), place(*pair.high), pair.name,
+                                                     design_.carries[pair.low->wire->carry].name});
     }
 
     /// The neighbour on one side; nothing at the ribbon's edge.

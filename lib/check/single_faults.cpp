@@ -288,10 +288,24 @@ private:
             }
             const bool more = joined.size() > most_told;
             if (more) joined.pop_back();
-            add(Severity::error, "signal-shorted",
-                fmt::format("joined, though they are different signals: {}{}",
-                            fmt::join(joined, ", "), more ? " and more" : ""),
-                passes);
+            SingleFault& fault = add(Severity::error, "signal-shorted",
+                                     fmt::format("joined, though they are different signals: {}{}",
+                                                 fmt::join(joined, ", "), more ? " and more" : ""),
+                                     passes);
+            const auto signal = std::ranges::find_if(
+                passes, [](const Pass* pass) { return !is_ground(pass->role); });
+            if (signal != passes.end()) add_any_exchange(fault, **signal);
+        }
+    }
+
+    /// Two entries of a list may have changed places; a connector wired by its pin table has none.
+    void add_any_exchange(SingleFault& fault, const Pass& pass) const {
+        for (const Point point : pass.hops) {
+            const auto contact = wiring_.contact_at(point);
+            if (!contact || design_.boards[contact->port.board].is_device) continue;
+            if (design_.port(contact->port).by_table) continue;
+            std::vector<Edit> edits = exchanges_of(design_, *contact);
+            std::ranges::move(edits, std::back_inserter(fault.repairs));
         }
     }
 
@@ -310,10 +324,11 @@ private:
     void tell_alone(const Pass& pass) {
         const Signal& signal = signal_of(pass);
         if (pass.state != State::open) {
-            add(Severity::error, "signal-wrong",
-                fmt::format("{} arrives at {} instead of {}", told(pass), told(*pass.reached),
-                            told(pass.to)),
-                {&pass});
+            SingleFault& fault = add(Severity::error, "signal-wrong",
+                                     fmt::format("{} arrives at {} instead of {}", told(pass),
+                                                 told(*pass.reached), told(pass.to)),
+                                     {&pass});
+            add_any_exchange(fault, pass);
             return;
         }
         const std::string ends = wiring_.name_of(pass.hops.back(), design_);

@@ -50,7 +50,8 @@ TEST_CASE("a pair whose halves are not neighbours is split, with a note at the o
     REQUIRE(split.size() == 1);
     CHECK(split[0].text == "pair D2 is split: its halves lie on conductors 2 and 4 of strap");
     CHECK(split[0].severity == Severity::error);
-    CHECK(split[0].places == Texts{"strap", "strap.2", "strap.4", "D2"});
+    CHECK(split[0].places ==
+          Texts{"strap", "strap.2", "strap.4", "D2", "hdmi logger.video to screen.video"});
     CHECK(split[0].notes.size() == 1);
     CHECK(errors_of(verdict) == Texts{"pair-split"});
 }

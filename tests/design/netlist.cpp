@@ -78,6 +78,7 @@ TEST_CASE("numbers inside names are ordered as numbers") {
     CHECK_FALSE(natural_less("J10", "J2"));
     CHECK(natural_less("A9", "A10"));
     CHECK(natural_less("A12", "B1"));
+    CHECK(natural_less("A2C", "A3B"));
     CHECK(natural_less("J", "J1"));
     CHECK(natural_less("99999999999999999998", "99999999999999999999"));
     CHECK(natural_less("J01", "J1"));
