@@ -158,7 +158,7 @@ private:
             Mended& here = faults.emplace_back();
             here.broken = {fault.passes.begin(), fault.passes.end()};
             here.fault = std::move(fault);
-            if (trials_left_ == 0) continue;
+            if (here.fault.repairs.empty() || trials_left_ == 0) continue;
             Mending found = mending(here.fault.repairs, without(failing_, here.broken));
             here.fault.finding.repairs = std::move(found.repairs);
             here.mended = std::move(found.mended);

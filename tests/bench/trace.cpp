@@ -29,7 +29,7 @@ double fastest(std::size_t runs, const Work& work) {
     return best;
 }
 
-std::size_t runs_for(std::size_t contacts) { return contacts < 300'000 ? 7 : 3; }
+std::size_t runs_for(std::size_t contacts) { return contacts < 300'000 ? 7 : 5; }
 
 std::size_t good_passes(const Wiring& wiring) {
     return static_cast<std::size_t>(std::ranges::count(wiring.passes(), State::good, &Pass::state));

@@ -69,12 +69,12 @@ TEST_CASE("the limit in a pair is that of the first row that reaches the rate") 
     }));
     CAPTURE(rate);
     const double limit_mm = limit_ps * light_mm_per_ps / std::sqrt(3.2);
-    CHECK(skew(limit_mm * 0.999, rate) == "0 of skew-in-pair");
-    CHECK_THAT(skew(limit_mm * 1.01, rate),
+    CHECK(skew(limit_mm * 0.9995, rate) == "0 of skew-in-pair");
+    CHECK_THAT(skew(limit_mm * 1.0005, rate),
                Catch::Matchers::StartsWith(
                    fmt::format("the halves of pair D1 arrive {:.1f} ps apart, the limit at {} is "
                                "{:.1f} ps (",
-                               limit_ps * 1.01, rate, limit_ps)));
+                               limit_ps * 1.0005, rate, limit_ps)));
 }
 
 TEST_CASE("it does not matter which half is longer") {
