@@ -15,7 +15,8 @@ namespace {
 
 }  // namespace
 
-std::shared_ptr<const Source> read_source(const std::filesystem::path& path) {
+std::shared_ptr<const Source> read_source(const std::filesystem::path& path,
+                                          std::size_t most_bytes) {
     std::error_code trouble;
     if (std::filesystem::is_directory(path, trouble)) {
         refuse("file-unreadable", fmt::format("'{}' is a folder, not a file", path.string()));
@@ -27,9 +28,9 @@ std::shared_ptr<const Source> read_source(const std::filesystem::path& path) {
     std::string block(std::size_t{1} << 16, '\0');
     while (in.read(block.data(), static_cast<std::streamsize>(block.size())) || in.gcount() > 0) {
         text.append(block, 0, static_cast<std::size_t>(in.gcount()));
-        if (text.size() > largest_input_bytes) {
-            refuse("file-too-large", fmt::format("'{}' is larger than {} MiB", path.string(),
-                                                 largest_input_bytes >> 20));
+        if (text.size() > most_bytes) {
+            refuse("file-too-large",
+                   fmt::format("'{}' is larger than {} MiB", path.string(), most_bytes >> 20));
         }
     }
     if (in.bad()) refuse("file-unreadable", fmt::format("cannot read '{}'", path.string()));

@@ -26,7 +26,8 @@ struct Mark {
 constexpr std::size_t largest_input_bytes = std::size_t{8} << 20;
 
 /// Reads a whole file. Throws InputError if it cannot be read or is larger than
-/// `largest_input_bytes`.
-std::shared_ptr<const Source> read_source(const std::filesystem::path& path);
+/// `most_bytes`.
+std::shared_ptr<const Source> read_source(const std::filesystem::path& path,
+                                          std::size_t most_bytes = largest_input_bytes);
 
 }  // namespace pinfold

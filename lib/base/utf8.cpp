@@ -1,6 +1,8 @@
 #include "base/utf8.hpp"
 
 #include <algorithm>
+#include <cstdint>
+#include <cstring>
 
 namespace pinfold {
 namespace {
@@ -28,10 +30,20 @@ std::size_t sequence_length(std::string_view text, std::size_t at) {
     return 0;
 }
 
+/// Where the next bytes that are not ASCII may be, from `at` on: eight are looked at in one go.
+std::size_t ascii_length(std::string_view text, std::size_t at) {
+    std::uint64_t eight = 0;
+    for (; at + sizeof eight <= text.size(); at += sizeof eight) {
+        std::memcpy(&eight, text.data() + at, sizeof eight);
+        if ((eight & 0x8080808080808080U) != 0) break;
+    }
+    return at;
+}
+
 }  // namespace
 
 std::optional<std::size_t> first_invalid_utf8(std::string_view text) {
-    for (std::size_t at = 0; at < text.size();) {
+    for (std::size_t at = ascii_length(text, 0); at < text.size(); at = ascii_length(text, at)) {
         const std::size_t length = sequence_length(text, at);
         if (length == 0) return at;
         at += length;

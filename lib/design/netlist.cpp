@@ -158,7 +158,7 @@ private:
         if (contact.absent) return;
         const std::string function = function_of(design_, port, i);
         component.pads.push_back({contact.label, function});
-        const Netlist::Node node{component.reference, contact.label};
+        const Netlist::Node node{component.reference, contact.label, contact.at};
         if (contact.net) {
             netlist_.nets[*contact.net].nodes.push_back(node);
             return;
@@ -173,7 +173,7 @@ private:
     /// Several shield pads of one name are one pad to a netlist.
     void add_shield(const Port& port, const std::string& pad, Netlist::Component& component) {
         std::vector<Netlist::Node>& ground = netlist_.nets[ground_].nodes;
-        const Netlist::Node node{component.reference, pad};
+        const Netlist::Node node{component.reference, pad, port.at};
         const bool is_contact = std::ranges::any_of(
             port.contacts, [&](const PortContact& contact) { return contact.label == pad; });
         if (is_contact || pad.empty()) {

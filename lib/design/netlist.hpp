@@ -1,6 +1,7 @@
 // The netlist of one board: its components, their pads, and which pads copper joins.
 #pragma once
 
+#include <compare>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,14 +21,22 @@ struct Netlist {
         std::string value;
         std::string footprint;  ///< `library:name`; empty if nobody said
         std::string uuid;       ///< the same on every run
-        std::string port;       ///< the port's name on the board; empty if read from a file
+        std::string port;       ///< the port's name on the board; empty if nobody said
         std::vector<Pad> pads;
         Mark at;
+        bool fitted = true;  ///< not so if a file says that the place stays empty
     };
     struct Node {
         std::string reference;
         std::string pad;
-        friend auto operator<=>(const Node&, const Node&) = default;
+        Mark at = {};  ///< in the board file or netlist; two nodes are one wherever they stand
+        friend bool operator==(const Node& one, const Node& other) {
+            return one.reference == other.reference && one.pad == other.pad;
+        }
+        friend std::strong_ordering operator<=>(const Node& one, const Node& other) {
+            const auto order = one.reference <=> other.reference;
+            return order != 0 ? order : one.pad <=> other.pad;
+        }
     };
     struct Net {
         std::string name;

@@ -45,6 +45,7 @@ std::string to_kicad_name(std::string_view name) {
 }
 
 std::string from_kicad_name(std::string_view name) {
+    if (name.find('{') == std::string_view::npos) return std::string(name);
     std::string text;
     while (!name.empty()) {
         const Word* word = word_at(name);

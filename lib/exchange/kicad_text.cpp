@@ -3,10 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <deque>
 #include <string_view>
 
 #include "exchange/kicad_tree.hpp"
-#include "exchange/place_finder.hpp"
+#include "exchange/netlist_grower.hpp"
 
 namespace pinfold {
 namespace {
@@ -53,16 +54,16 @@ int hex_value(char c) {
 class TextReader {
 public:
     explicit TextReader(const std::shared_ptr<const Source>& source)
-        : body_(body_of(*source)), places_(source) {}
+        : body_(body_of(*source)), grower_(source) {}
 
-    Branch read() {
+    Netlist read() {
         while (skip_blanks()) read_token();
         if (grower_.depth() > 0) {
             throw InputError({{Severity::error,
                                "netlist-syntax",
                                fmt::format("the file ends inside {} open parenthes{}",
                                            grower_.depth(), grower_.depth() == 1 ? "is" : "es"),
-                               places_.at(body_.size()),
+                               grower_.mark(body_.size()),
                                {{grower_.opened_at(), "the innermost opens here"}}}});
         }
         if (!grower_.has_root()) fail("this file is empty; a netlist starts with '(export'", 0);
@@ -71,7 +72,7 @@ public:
 
 private:
     [[noreturn]] void fail(std::string text, std::size_t at) {
-        throw InputError({{Severity::error, "netlist-syntax", std::move(text), places_.at(at)}});
+        throw InputError({{Severity::error, "netlist-syntax", std::move(text), grower_.mark(at)}});
     }
 
     /// Goes to the next token, past comments: `#` as the first character of a line.
@@ -99,32 +100,46 @@ private:
                  start);
         }
         if (c == '(') {
-            grower_.open({}, places_.at(at_++));
+            grower_.open(at_++);
         } else if (c == ')') {
             grower_.close();
             ++at_;
         } else {
-            std::string atom = c == '"' ? read_quoted() : read_bare();
-            grower_.put_atom(std::move(atom), places_.at(start));
+            grower_.put_atom(c == '"' ? read_quoted() : read_bare(), start);
         }
     }
 
-    std::string read_bare() {
+    std::string_view read_bare() {
         const std::size_t start = at_;
         while (at_ < body_.size() && !is_blank(body_[at_]) && body_[at_] != '(' &&
                body_[at_] != ')') {
             ++at_;
         }
-        return std::string(body_.substr(start, at_ - start));
+        return body_.substr(start, at_ - start);
     }
 
-    std::string read_quoted() {
+    /// A text without escapes is a part of the file; one with them is put together.
+    std::string_view read_quoted() {
         const std::size_t start = at_++;
-        std::string text;
+        while (at_ < body_.size() && body_[at_] != '"' && body_[at_] != '\\' &&
+               body_[at_] != '\n') {
+            ++at_;
+        }
+        if (at_ < body_.size() && body_[at_] == '"') {
+            return body_.substr(start + 1, at_++ - start - 1);
+        }
+        return read_escaped(start);
+    }
+
+    std::string_view read_escaped(std::size_t start) {
+        std::string& unescaped = unescaped_.emplace_back(body_.substr(start + 1, at_ - start - 1));
         while (at_ < body_.size() && body_[at_] != '\n') {
             const char c = body_[at_++];
-            if (c == '"') return text;
-            text += c == '\\' ? read_escape() : c;
+            if (c == '"') {
+                grower_.require_sound(unescaped, start);
+                return unescaped;
+            }
+            unescaped += c == '\\' ? read_escape() : c;
         }
         fail("this quote does not close on its line", start);
     }
@@ -173,9 +188,9 @@ private:
     }
 
     std::string_view body_;
-    PlaceFinder places_;
     std::size_t at_ = 0;
-    TreeGrower grower_;
+    std::deque<std::string> unescaped_;  ///< texts that are not in the file as they stand
+    NetlistGrower grower_;
 };
 
 }  // namespace
@@ -184,7 +199,7 @@ std::string kicad_text(const Netlist& netlist) { return to_text(kicad_tree(netli
 
 Netlist read_kicad_text(const std::shared_ptr<const Source>& source) {
     require_plain_text(source);
-    return netlist_in(TextReader(source).read());
+    return TextReader(source).read();
 }
 
 }  // namespace pinfold

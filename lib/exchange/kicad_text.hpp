@@ -17,7 +17,8 @@ std::string kicad_text(const Netlist& netlist);
 /// parts it does not know.
 ///
 /// Throws InputError with the place for text that is no netlist or passes the bounds of
-/// `TreeGrower`. Keeps references, values, footprints, identifiers, and the nets with their nodes.
+/// `NetlistGrower`. Keeps references, values, footprints, identifiers, and the nets with their
+/// nodes.
 Netlist read_kicad_text(const std::shared_ptr<const Source>& source);
 
 }  // namespace pinfold

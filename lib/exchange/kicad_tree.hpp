@@ -1,4 +1,4 @@
-// The tree behind both forms of a KiCad netlist: made from a netlist, and turned back into one.
+// The tree behind both forms of a KiCad netlist, made from a netlist.
 #pragma once
 
 #include <string_view>
@@ -17,12 +17,5 @@ bool is_attribute(std::string_view parent, std::string_view word);
 /// The date stays empty, so equal designs give equal bytes. Throws InputError for a text that no
 /// reader could be given (see `leaf`).
 Branch kicad_tree(const Netlist& netlist);
-
-/// The netlist in a tree, of any series from 4 to 10; what it does not know is passed over.
-///
-/// Two nets of one name become one, and nodes without their component stay, both with a remark.
-/// Symbols without a part (their reference starts with #) are left out. Throws InputError for a
-/// tree that is no netlist, a reference given twice, and a pad on two nets.
-Netlist netlist_in(const Branch& root);
 
 }  // namespace pinfold

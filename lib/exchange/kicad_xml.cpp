@@ -6,7 +6,7 @@
 #include <pugixml.hpp>
 
 #include "exchange/kicad_tree.hpp"
-#include "exchange/place_finder.hpp"
+#include "exchange/netlist_grower.hpp"
 
 namespace pinfold {
 namespace {
@@ -50,13 +50,13 @@ void write_branch(const Branch& branch, pugi::xml_node parent) {
     }
 }
 
-/// Turns a parsed document into the tree, without recursion.
+/// Hands a parsed document on, without recursion.
 class XmlReader {
 public:
     explicit XmlReader(const std::shared_ptr<const Source>& source)
-        : body_(body_of(*source)), places_(source) {}
+        : body_(body_of(*source)), grower_(source) {}
 
-    Branch read() {
+    Netlist read() {
         constexpr unsigned flags = pugi::parse_default | pugi::parse_declaration |
                                    pugi::parse_ws_pcdata_single | pugi::parse_fragment;
         const pugi::xml_parse_result result =
@@ -71,7 +71,7 @@ public:
 
 private:
     [[noreturn]] void fail(std::string text, std::size_t at) {
-        throw InputError({{Severity::error, "netlist-syntax", std::move(text), places_.at(at)}});
+        throw InputError({{Severity::error, "netlist-syntax", std::move(text), grower_.mark(at)}});
     }
 
     /// The parser's words in our manner: lower case at the start, no full stop.
@@ -113,13 +113,20 @@ private:
     }
 
     void open(pugi::xml_node element) {
-        const Mark at = places_.at(offset_of(element));
-        grower_.open(element.name(), at);
+        const std::size_t at = offset_of(element);
+        grower_.open(at);
+        grower_.put_word(element.name());
         for (const pugi::xml_attribute attribute : element.attributes()) {
-            grower_.open(attribute.name(), at);
-            grower_.put_text(attribute.value(), at);
+            grower_.open(at);
+            grower_.put_word(attribute.name());
+            put(attribute.value(), at);
             grower_.close();
         }
+    }
+
+    void put(std::string_view text, std::size_t at) {
+        grower_.require_sound(text, at);
+        grower_.put_text(text, at);
     }
 
     void read_tree(pugi::xml_node root) {
@@ -137,15 +144,14 @@ private:
                 open(node);
                 next.push_back(node.first_child());
             } else if (node.type() == pugi::node_pcdata || node.type() == pugi::node_cdata) {
-                grower_.put_text(node.value(), places_.at(offset_of(node)));
+                put(node.value(), offset_of(node));
             }
         }
     }
 
     const std::string_view body_;
-    PlaceFinder places_;
     pugi::xml_document document_;
-    TreeGrower grower_;
+    NetlistGrower grower_;
 };
 
 }  // namespace
@@ -163,7 +169,7 @@ std::string kicad_xml(const Netlist& netlist) {
 
 Netlist read_kicad_xml(const std::shared_ptr<const Source>& source) {
     require_plain_text(source);
-    return netlist_in(XmlReader(source).read());
+    return XmlReader(source).read();
 }
 
 }  // namespace pinfold

@@ -16,7 +16,8 @@ std::string kicad_xml(const Netlist& netlist);
 /// Reads the XML form of any series from 4 to 10, like `read_kicad_text`.
 ///
 /// Throws InputError with the place for what is no XML, has another encoding than UTF-8, more than
-/// one root, or passes the bounds of `TreeGrower`. Entities of the file's own are never expanded.
+/// one root, or passes the bounds of `NetlistGrower`. Entities of the file's own are never
+/// expanded.
 Netlist read_kicad_xml(const std::shared_ptr<const Source>& source);
 
 }  // namespace pinfold

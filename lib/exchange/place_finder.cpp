@@ -69,16 +69,14 @@ Mark PlaceFinder::at(std::size_t offset) {
         offset_ = line_begins_ = 0;
         line_ = column_ = 1;
     }
-    for (; offset_ < offset; ++offset_) {
-        const auto byte = static_cast<unsigned char>(body_[offset_]);
-        if (byte == '\n') {
-            ++line_;
-            column_ = 1;
-            line_begins_ = offset_ + 1;
-        } else if ((byte & 0xC0) != 0x80) {
-            ++column_;
-        }
+    for (std::size_t end = body_.find('\n', offset_); end < offset;
+         end = body_.find('\n', end + 1)) {
+        ++line_;
+        column_ = 1;
+        line_begins_ = offset_ = end + 1;
     }
+    column_ += code_points(body_.substr(offset_, offset - offset_));
+    offset_ = offset;
     const std::size_t mark_bytes = source_->text.size() - body_.size();
     return {source_, line_, column_, line_begins_ == 0 ? 0 : line_begins_ + mark_bytes};
 }

@@ -13,7 +13,7 @@ namespace pinfold {
 std::string_view body_of(const Source& source);
 
 /// The largest netlist that is read.
-constexpr std::size_t largest_netlist_bytes = std::size_t{64} << 20;
+constexpr std::size_t largest_netlist_bytes = std::size_t{256} << 20;
 
 /// Throws InputError, with the place, unless the body of `source` is at most
 /// `largest_netlist_bytes` of UTF-8 without control characters other than tab and line ends.

@@ -30,8 +30,8 @@ TEST_CASE("text is plain if every reader can be given it") {
     CHECK_FALSE(is_plain_text("\xC0\x80"));
 }
 
-TEST_CASE("a netlist of more than 64 MiB is refused") {
-    const auto source = text_source(std::string((std::size_t{64} << 20) + 1, ' '));
+TEST_CASE("a netlist of more than 256 MiB is refused") {
+    const auto source = text_source(std::string(largest_netlist_bytes + 1, ' '));
     CHECK(complaint([&] { require_plain_text(source); }) ==
-          "error: 'input' is larger than 64 MiB [file-too-large]\n");
+          "error: 'input' is larger than 256 MiB [file-too-large]\n");
 }
