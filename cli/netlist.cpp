@@ -1,10 +1,9 @@
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <memory>
 #include <stdexcept>
 
-#include "base/spelling.hpp"
+#include "boards.hpp"
 #include "colour.hpp"
 #include "commands.hpp"
 #include "design/netlist.hpp"
@@ -25,33 +24,6 @@ struct Options {
     std::filesystem::path output;
     std::vector<std::string> pinmaps;
 };
-
-[[noreturn]] void refuse_board(const Design& design, const std::string& name) {
-    std::vector<std::string> boards;
-    Mark at;
-    bool is_device = false;
-    for (const Board& board : design.boards) {
-        if (!board.is_device) boards.push_back(board.name);
-        if (board.name != name) continue;
-        is_device = true;
-        at = board.at;
-    }
-    const std::string what =
-        is_device ? fmt::format("'{}' is a device; a netlist is made of a board of your own", name)
-                  : fmt::format("this design has no board '{}'", name);
-    throw InputError(
-        {{Severity::error, is_device ? "board-device" : "board-unknown",
-          fmt::format("{}{}; its boards: {}", what, did_you_mean(name, boards),
-                      boards.empty() ? "none" : fmt::format("{}", fmt::join(boards, ", "))),
-          at}});
-}
-
-std::size_t find_board(const Design& design, const std::string& name) {
-    for (std::size_t b = 0; b < design.boards.size(); ++b) {
-        if (design.boards[b].name == name && !design.boards[b].is_device) return b;
-    }
-    refuse_board(design, name);
-}
 
 /// The netlist as a file, read back and compared before anybody sees it.
 std::string written(const Netlist& netlist, const std::string& format) {

@@ -1,0 +1,140 @@
+#include "check/slips.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+#include <set>
+
+namespace pinfold {
+namespace {
+
+using Places = std::vector<std::size_t>;
+
+/// Whose place contact `i` of `count` was given; at or past `count` where it fell off.
+using Order = std::size_t (*)(std::size_t i, std::size_t count);
+
+struct Known {
+    const char* rule;
+    const char* how;
+    Order order;
+};
+
+constexpr std::size_t away = no_net;
+
+const std::vector<Known>& known_orders() {
+    static const std::vector<Known> known{
+        {"drawn-mirrored", "its contacts are numbered from the other end",
+         [](std::size_t i, std::size_t n) { return n - 1 - i; }},
+        {"drawn-rows-exchanged", "its odd and even contacts have changed places",
+         [](std::size_t i, std::size_t n) { return n % 2 == 0 ? i ^ 1U : i; }},
+        {"drawn-rows-exchanged", "the first and second half of its contacts have changed places",
+         [](std::size_t i, std::size_t n) { return n % 2 == 0 ? (i + n / 2) % n : i; }},
+        {"drawn-rows-numbered", "its contacts are numbered row by row, not to and fro",
+         [](std::size_t i, std::size_t n) {
+             return n % 2 != 0 ? i : i % 2 == 0 ? i / 2 : n / 2 + i / 2;
+         }},
+        {"drawn-rows-numbered", "its contacts are numbered to and fro, not row by row",
+         [](std::size_t i, std::size_t n) {
+             return n % 2 != 0 ? i : i < n / 2 ? 2 * i : 2 * (i - n / 2) + 1;
+         }},
+        {"drawn-shifted", "each contact lies where the next one belongs",
+         [](std::size_t i, std::size_t n) { return i + 1 < n ? i + 1 : away; }},
+        {"drawn-shifted", "each contact lies where the one before belongs",
+         [](std::size_t i, std::size_t) { return i > 0 ? i - 1 : away; }},
+        {"drawn-shifted", "each contact lies where the second next belongs",
+         [](std::size_t i, std::size_t n) { return i + 2 < n ? i + 2 : away; }},
+        {"drawn-shifted", "each contact lies where the second before belongs",
+         [](std::size_t i, std::size_t) { return i > 1 ? i - 2 : away; }},
+    };
+    return known;
+}
+
+/// The cost once a slip is undone, without touching the other ports.
+long cost_without(const Slip& slip, const std::vector<ComparedPad>& pads, Tally& tally) {
+    std::vector<std::size_t> nets;
+    for (const auto& [pad, place] : slip.moves) {
+        nets.push_back(place == away ? no_net : pads[place].drawn);
+        tally.remove(pads[pad].meant, pads[pad].drawn);
+    }
+    for (std::size_t m = 0; m < nets.size(); ++m) {
+        tally.add(pads[slip.moves[m].first].meant, nets[m]);
+    }
+    const long cost = tally.cost();
+    for (std::size_t m = 0; m < nets.size(); ++m) {
+        tally.remove(pads[slip.moves[m].first].meant, nets[m]);
+        tally.add(pads[slip.moves[m].first].meant, pads[slip.moves[m].first].drawn);
+    }
+    return cost;
+}
+
+Slip slip_of(const Known& known, std::size_t port, const Places& contacts) {
+    Slip slip{known.rule, port, known.how, {}};
+    for (std::size_t i = 0; i < contacts.size(); ++i) {
+        const std::size_t place = known.order(i, contacts.size());
+        slip.moves.emplace_back(contacts[i], place < contacts.size() ? contacts[place] : away);
+    }
+    return slip;
+}
+
+std::vector<Places> contacts_by_port(const std::vector<ComparedPad>& pads, std::size_t ports) {
+    std::vector<Places> contacts(ports);
+    for (std::size_t p = 0; p < pads.size(); ++p) {
+        if (!pads[p].is_shield) contacts[pads[p].port].push_back(p);
+    }
+    return contacts;
+}
+
+/// The slip whose undoing leaves the least wrong; none if nothing gets much better.
+std::optional<Slip> best_slip(const std::vector<ComparedPad>& pads, std::size_t ports,
+                              const std::set<std::size_t>& bad) {
+    Tally tally;
+    for (const ComparedPad& pad : pads) tally.add(pad.meant, pad.drawn);
+    long least = tally.cost();
+    std::optional<Slip> best;
+    const std::vector<Places> contacts = contacts_by_port(pads, ports);
+    for (const std::size_t port : bad) {
+        for (const Known& known : known_orders()) {
+            Slip slip = slip_of(known, port, contacts[port]);
+            const long cost = cost_without(slip, pads, tally);
+            if (cost >= least) continue;
+            least = cost;
+            best = std::move(slip);
+        }
+    }
+    return best;
+}
+
+}  // namespace
+
+std::vector<ComparedPad> without(const Slip& slip, std::vector<ComparedPad> pads) {
+    std::vector<std::size_t> nets;
+    for (const auto& [pad, place] : slip.moves) {
+        nets.push_back(place == away ? no_net : pads[place].drawn);
+    }
+    for (std::size_t m = 0; m < nets.size(); ++m) pads[slip.moves[m].first].drawn = nets[m];
+    return pads;
+}
+
+Diagnosis diagnose_pads(const std::vector<ComparedPad>& pads, std::size_t ports) {
+    constexpr std::size_t most_slips = 8;
+    Diagnosis best{{}, pad_causes(pads)};
+    std::vector<ComparedPad> rest = pads;
+    while (best.causes.size() > 1 && best.slips.size() < most_slips) {
+        std::set<std::size_t> bad;
+        for (const PadCause& cause : best.causes) {
+            for (const std::size_t pad : cause.pads) bad.insert(pads[pad].port);
+        }
+        const std::optional<Slip> slip = best_slip(rest, ports, bad);
+        if (!slip) break;
+        std::vector<ComparedPad> undone = without(*slip, rest);
+        Diagnosis next{best.slips, pad_causes(undone)};
+        next.slips.push_back(*slip);
+        if (next.count() >= best.count()) break;
+        best = std::move(next);
+        rest = std::move(undone);
+    }
+    return best;
+}
+
+}  // namespace pinfold
