@@ -8,6 +8,7 @@
 #include "commands.hpp"
 #include "design/netlist.hpp"
 #include "design/read.hpp"
+#include "exchange/electrical_test.hpp"
 #include "exchange/kicad_text.hpp"
 #include "exchange/kicad_xml.hpp"
 #include "inputs.hpp"
@@ -25,13 +26,23 @@ struct Options {
     std::vector<std::string> pinmaps;
 };
 
-/// The netlist as a file, read back and compared before anybody sees it.
-std::string written(const Netlist& netlist, const std::string& format) {
-    const bool xml = format == "kicad-xml";
-    std::string text = xml ? kicad_xml(netlist) : kicad_text(netlist);
+constexpr const char* electrical = "ipc-d-356a";
+
+std::string in_format(const Netlist& netlist, const Board& board, const std::string& format) {
+    if (format == electrical) return electrical_test(netlist, board);
+    return format == "kicad-xml" ? kicad_xml(netlist) : kicad_text(netlist);
+}
+
+Netlist read_back(const std::string& text, const std::string& format) {
     const auto source = std::make_shared<const Source>(Source{"the netlist", text});
-    const Netlist back = xml ? read_kicad_xml(source) : read_kicad_text(source);
-    if (!same_partition(netlist, back)) {
+    if (format == electrical) return read_electrical_test(source);
+    return format == "kicad-xml" ? read_kicad_xml(source) : read_kicad_text(source);
+}
+
+/// The netlist as a file, read back and compared before anybody sees it.
+std::string written(const Netlist& netlist, const Board& board, const std::string& format) {
+    std::string text = in_format(netlist, board, format);
+    if (!same_partition(netlist, read_back(text, format))) {
         throw std::logic_error("the netlist does not read back as it was written");
     }
     return text;
@@ -40,8 +51,11 @@ std::string written(const Netlist& netlist, const std::string& format) {
 int run(const Options& options) {
     Library library = open_library(options.pinmaps, options.design.parent_path());
     const Design design = read_design(options.design, library);
-    const Netlist netlist = netlist_of(design, find_board(design, options.board));
-    const std::string text = written(netlist, options.format);
+    const std::size_t number = find_board(design, options.board);
+    const Board& board = design.boards[number];
+    Netlist netlist = netlist_of(design, number);
+    if (options.format == electrical) netlist = placed_part(std::move(netlist), board);
+    const std::string text = written(netlist, board, options.format);
     for (const Finding& remark : netlist.remarks) {
         fmt::print(stderr, "{}", painted(to_text(remark), stderr));
     }
@@ -57,8 +71,8 @@ void add_netlist(CLI::App& app, int& exit_code) {
     command->add_option("design", options->design, "Design file (YAML)")->required();
     command->add_option("--board", options->board, "The board, by its name in the design")
         ->required();
-    command->add_option("--format", options->format, "kicad (default) or kicad-xml")
-        ->check(CLI::IsMember({"kicad", "kicad-xml"}));
+    command->add_option("--format", options->format, "kicad (default), kicad-xml or ipc-d-356a")
+        ->check(CLI::IsMember({"kicad", "kicad-xml", electrical}));
     command->add_option("-o,--output", options->output, "File to write; - is the terminal");
     command->add_option("--pinmaps", options->pinmaps, "Folder of your own pin maps")
         ->type_name("DIR");

@@ -8,6 +8,7 @@
 #include "base/mark.hpp"
 #include "base/units.hpp"
 #include "design/lay.hpp"
+#include "design/placing.hpp"
 #include "pinmap/connector.hpp"
 #include "pinmap/interface.hpp"
 
@@ -42,6 +43,7 @@ struct Port {
     std::string reference;           ///< for the netlist: `J1`
     std::string footprint;           ///< for the netlist: `library:name`; may be empty
     std::string part;                ///< for the netlist and the buyer; may be empty
+    std::optional<Placing> placing;  ///< for the electrical test; on a board we make
     Mark at;
 };
 

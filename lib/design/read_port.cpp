@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "base/spelling.hpp"
+#include "design/read_placing.hpp"
 
 namespace pinfold {
 namespace {
@@ -229,6 +230,8 @@ WrittenPort read_port(const Yaml::Entry& entry, bool on_device, ReaderDesk& desk
     port.footprint = fields.text_or("footprint", {});
     port.part = fields.text_or("part", {});
     if (fields.has("shell")) port.shell = fields.texts("shell");
+    const Yaml* placing = on_device ? nullptr : fields.any("placing");
+    if (placing) port.placing = read_placing(*placing, port, desk.design, desk.findings);
     fields.done();
     require_mouth(written, entry.at, desk);
     return written;

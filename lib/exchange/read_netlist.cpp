@@ -1,6 +1,6 @@
 #include "exchange/read_netlist.hpp"
 
-#include "exchange/ipc356.hpp"
+#include "exchange/electrical_test.hpp"
 #include "exchange/kicad_text.hpp"
 #include "exchange/kicad_xml.hpp"
 #include "exchange/place_finder.hpp"
@@ -26,7 +26,7 @@ ReadNetlist read_netlist(const std::shared_ptr<const Source>& source) {
     if (first == '<') return {"KiCad netlist in XML", read_kicad_xml(source)};
     const std::string_view records = "CPcp0123456789";
     if (first != '\0' && records.find(first) != std::string_view::npos) {
-        return {"IPC-D-356 test file", read_ipc356(source)};
+        return {"IPC-D-356 test file", read_electrical_test(source)};
     }
     throw InputError({{Severity::error, "netlist-form",
                        "this is no netlist: a KiCad netlist starts with '(export' or '<', an "
