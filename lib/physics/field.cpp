@@ -1,9 +1,12 @@
 #include "physics/field.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
+#include "base/finding.hpp"
 #include "physics/conductor.hpp"
 #include "physics/field_system.hpp"
 
@@ -24,10 +27,18 @@ Eigen::VectorXd resistances(const Section& section) {
     return ohms;
 }
 
+/// More points than this are not meshed: memory and time grow with their square and cube.
+constexpr std::size_t most_points = 6000;
+
 /// The worst entry of what two matrices differ by, against its diagonals.
 double difference(const Eigen::MatrixXd& one, const Eigen::MatrixXd& other) {
     const Eigen::VectorXd scale = other.diagonal().cwiseSqrt().cwiseInverse();
     return (scale.asDiagonal() * (one - other) * scale.asDiagonal()).cwiseAbs().maxCoeff();
+}
+
+double difference(const FieldSolution& one, const FieldSolution& other) {
+    return std::max(difference(one.capacitance, other.capacitance),
+                    difference(one.capacitance_vacuum, other.capacitance_vacuum));
 }
 
 }  // namespace
@@ -35,22 +46,29 @@ double difference(const Eigen::MatrixXd& one, const Eigen::MatrixXd& other) {
 FieldSolution solve_field(const Section& section, double wanted_error) {
     require_solvable(section);
     const field::Outline outline = field::outline_of(section);
-    constexpr std::size_t most_unknowns = 4000;
-    double tolerance = 0.2;
-    FieldSolution coarse = field::solve_mesh(outline, field::mesh_of(outline, tolerance));
-    for (;;) {
-        tolerance *= 0.2;
-        const field::Mesh mesh = field::mesh_of(outline, tolerance);
-        FieldSolution fine = field::solve_mesh(outline, mesh);
-        fine.error_estimate =
-            std::max(difference(coarse.capacitance, fine.capacitance),
-                     difference(coarse.capacitance_vacuum, fine.capacitance_vacuum));
-        if (fine.error_estimate <= wanted_error || fine.unknowns > most_unknowns) {
-            fine.resistance = resistances(section);
-            return fine;
-        }
-        coarse = std::move(fine);
+    constexpr double coarsest = 0.2;
+    constexpr double finer = 0.2;
+    constexpr double finest = 1e-5;
+    field::Mesh mesh = field::mesh_of(outline, coarsest);
+    if (mesh.points.size() > most_points) {
+        throw InputError({{Severity::error, "section-count",
+                           fmt::format("this section takes {} unknowns, more than the {} that are "
+                                       "solved; leave out what stands far away",
+                                       mesh.points.size(), most_points),
+                           section.at}});
     }
+    FieldSolution solution = field::solve_mesh(outline, mesh);
+    solution.error_estimate = 1.0;
+    for (double tolerance = coarsest * finer; tolerance > finest; tolerance *= finer) {
+        mesh = field::mesh_of(outline, tolerance);
+        if (mesh.points.size() > most_points) break;
+        FieldSolution fine = field::solve_mesh(outline, mesh);
+        fine.error_estimate = difference(solution, fine);
+        solution = std::move(fine);
+        if (solution.error_estimate <= wanted_error) break;
+    }
+    solution.resistance = resistances(section);
+    return solution;
 }
 
 }  // namespace pinfold

@@ -94,7 +94,7 @@ private:
     void split(Point from, Point to, const Measure& measure, int depth) {
         constexpr int deepest = 40;
         Panel panel{0.5 * (from + to), 0.5 * (to - from), 0.0, measure, 1, 0, stretch_};
-        const double order = std::ceil(wanted_ / std::log(clearance(panel)));
+        const double order = std::ceil(wanted_ / std::log(clearance(panel)) - 1e-6);
         const double most = outline_.stretches[stretch_].metal() ? 5.0 : 4.0;
         if (order > most && depth < deepest) {
             halve(from, to, measure, depth);
@@ -154,7 +154,7 @@ private:
             nearest = std::min(nearest, seen_at(reach, circle.radius));
         }
         constexpr double most = 60.0;
-        const double modes = std::ceil(wanted_ / std::log(nearest / circle.radius));
+        const double modes = std::ceil(wanted_ / std::log(nearest / circle.radius) - 1e-6);
         Panel panel{circle.centre, 0.0, circle.radius, {}, 1, mesh_.points.size(), stretch_};
         panel.order = 2 * static_cast<int>(std::clamp(modes, 2.0, most));
         for (int i = 0; i < panel.order; ++i) {

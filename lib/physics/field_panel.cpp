@@ -33,10 +33,10 @@ void spread(const Panel& panel, const Moments& moments, std::span<double> values
 /// Gauss points that integrate something analytic up to a relative distance (in half lengths of
 /// the stretch) well enough; more than 8 mean that it is better halved.
 int points_for(double distance) {
+    // 0.5 ln(1 / tolerance) over the logarithm of the sum of the ellipse's half axes.
+    const double needed = std::log(1.0 / integral_tolerance) / 2.0;
     const double sum = distance + std::sqrt(std::max(0.0, distance * distance - 1.0));
-    if (sum < 1.8) return 100;
-    static const double needed = std::log(1.0 / integral_tolerance);
-    return static_cast<int>(std::ceil(needed / (2.0 * std::log(sum))));
+    return sum < 1.8 ? 100 : static_cast<int>(std::ceil(needed / std::log(sum)));
 }
 
 /// The targets a panel is near to or far from: the point itself and what the planes make of it.
@@ -108,8 +108,8 @@ void add_moments(const Panel& panel, const Targets& targets, const Kernel& kerne
 }
 
 template <class Kernel>
-void integrate(const Panel& panel, const Targets& targets, const Kernel& kernel,
-               std::span<double> values) {
+void integrate(const Panel& panel, std::span<const Point> points, const Targets& targets,
+               const Kernel& kernel, std::span<double> values) {
     const double distance = targets.distance(panel.middle) / std::abs(panel.half);
     if (points_for(distance) <= panel.order) {
         const GaussRule& rule = gauss_rule(panel.order);
@@ -212,8 +212,8 @@ Point circle_field(const Panel& panel, Point to, int point) {
 
 }  // namespace
 
-void potentials_of(const Panel& panel, const Space& space, Point to, int own,
-                   std::span<double> values) {
+void potentials_of(const Panel& panel, std::span<const Point> points, const Space& space, Point to,
+                   int own, std::span<double> values) {
     if (panel.round()) {
         std::ranges::fill(values, 0.0);
         circle_potentials(panel, to, 1.0, values);
@@ -230,20 +230,20 @@ void potentials_of(const Panel& panel, const Space& space, Point to, int own,
     const Targets targets = targets_of(to, space, own >= 0);
     if (own < 0) {
         integrate(
-            panel, targets, [&](Point from) { return space.potential(to, from); }, values);
+            panel, points, targets, [&](Point from) { return space.potential(to, from); }, values);
         return;
     }
     std::array<double, highest_order> images{};
     if (space.planes > 0) {
         const auto image = [&](Point from) { return space.image_potential(to, from); };
-        integrate(panel, targets, image, std::span(images.data(), values.size()));
+        integrate(panel, points, targets, image, std::span(images.data(), values.size()));
     }
     own_potentials(panel, own, values);
     for (std::size_t j = 0; j < values.size(); ++j) values[j] += images[j];
 }
 
-void fields_of(const Panel& panel, const Space& space, Point to, Point normal, int own,
-               std::span<double> values) {
+void fields_of(const Panel& panel, std::span<const Point> points, const Space& space, Point to,
+               Point normal, int own, std::span<double> values) {
     if (panel.round()) {
         for (std::size_t j = 0; j < values.size(); ++j) {
             const int point = static_cast<int>(j);
@@ -260,14 +260,14 @@ void fields_of(const Panel& panel, const Space& space, Point to, Point normal, i
     const Targets targets = targets_of(to, space, own >= 0);
     if (own < 0) {
         integrate(
-            panel, targets, [&](Point from) { return (normal * space.field(to, from)).real(); },
-            values);
+            panel, points, targets,
+            [&](Point from) { return (normal * space.field(to, from)).real(); }, values);
         return;
     }
     std::ranges::fill(values, 0.0);
     if (space.planes == 0) return;
     const auto image = [&](Point from) { return (normal * space.image_field(to, from)).real(); };
-    integrate(panel, targets, image, values);
+    integrate(panel, points, targets, image, values);
 }
 
 void crowding_of(const Panel& panel, std::span<double> values) {

@@ -49,13 +49,13 @@ struct SectionPair {
 
 /// A cross-section, and what its conductors are used for.
 struct Section {
-    std::vector<SectionConductor> conductors;
-    std::vector<SectionDielectric> dielectrics;
-    std::vector<SectionPlane> planes;
-    std::vector<std::size_t> ground;  ///< tied together and to the planes
-    std::vector<SectionPair> pairs;
-    std::optional<Hertz> frequency;
-    Mark at;
+    std::vector<SectionConductor> conductors = {};
+    std::vector<SectionDielectric> dielectrics = {};
+    std::vector<SectionPlane> planes = {};
+    std::vector<std::size_t> ground = {};  ///< tied together and to the planes
+    std::vector<SectionPair> pairs = {};
+    std::optional<Hertz> frequency = {};
+    Mark at = {};
 };
 
 /// The most conductors, and dielectrics, that one section may have.
