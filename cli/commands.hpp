@@ -15,5 +15,6 @@ void add_netlist(CLI::App& app, int& exit_code);
 void add_pinmap(CLI::App& app, int& exit_code);
 void add_compare(CLI::App& app, int& exit_code);
 void add_explain(CLI::App& app, int& exit_code);
+void add_section(CLI::App& app, int& exit_code);
 
 }  // namespace pinfold::cli

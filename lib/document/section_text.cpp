@@ -1,0 +1,114 @@
+#include "document/section_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "document/columns.hpp"
+#include "physics/constants.hpp"
+#include "physics/pair_impedance.hpp"
+
+namespace pinfold {
+namespace {
+
+/// A page's worth; JSON has them all.
+constexpr Eigen::Index most_shown = 12;
+
+std::string matrix_text(const Section& section, const std::string& title,
+                        const Eigen::MatrixXd& matrix, double unit) {
+    const std::vector<std::size_t> signals = signals_of(section);
+    const Eigen::Index shown = std::min(matrix.rows(), most_shown);
+    Rows rows{{""}};
+    for (Eigen::Index i = 0; i < shown; ++i) {
+        const std::string& name = section.conductors[signals[static_cast<std::size_t>(i)]].name;
+        rows.front().push_back(name);
+        rows.push_back({name});
+        for (Eigen::Index j = 0; j < shown; ++j) {
+            rows.back().push_back(fmt::format("{:.5g}", matrix(i, j) / unit));
+        }
+    }
+    std::string text = fmt::format("\n{}\n{}", title, in_columns(rows, "    "));
+    if (shown < matrix.rows()) {
+        text +=
+            fmt::format("    the first {} of {}; --format json has all\n", shown, matrix.rows());
+    }
+    return text;
+}
+
+std::string pairs_text(const Section& section, const PerMetre& line) {
+    if (section.pairs.empty()) return {};
+    const std::vector<std::size_t> signals = signals_of(section);
+    const auto place = [&](std::size_t conductor) {
+        return static_cast<std::size_t>(std::ranges::find(signals, conductor) - signals.begin());
+    };
+    Rows rows{{"pair", "Z diff", "Z common", "delay", "Z diff matched", "coupling"}};
+    for (const SectionPair& pair : section.pairs) {
+        const PairImpedance found = pair_impedance(line, place(pair.plus), place(pair.minus));
+        rows.push_back({fmt::format("{} / {}", section.conductors[pair.plus].name,
+                                    section.conductors[pair.minus].name),
+                        fmt::format("{:.2f} ohm", found.z_diff),
+                        fmt::format("{:.2f} ohm", found.z_common),
+                        fmt::format("{:.0f} ps/m", found.delay * 1e12),
+                        fmt::format("{:.2f} ohm", found.z_diff_matched),
+                        fmt::format("{:.4f}", found.coupling)});
+    }
+    return "\nPairs\n" + in_columns(rows, "    ") +
+           in_lines(
+               "Z diff, Z common, delay and coupling: every other signal conductor held at "
+               "ground. Z diff matched: from the whole characteristic matrix, every other "
+               "signal conductor ending in its match. Coupling: (Z even - Z odd) / (Z even + Z "
+               "odd).",
+               "    ");
+}
+
+/// Width of all that bears charge, mm.
+double width_of(const Section& section) {
+    double least = HUGE_VAL;
+    double most = -HUGE_VAL;
+    for (const SectionConductor& c : section.conductors) {
+        const double half = 0.5 * std::max(c.width.value(), c.diameter.value());
+        least = std::min(least, c.x.value() - half);
+        most = std::max(most, c.x.value() + half);
+    }
+    return most - least;
+}
+
+/// The frequency at which the section is a tenth of a wave wide in its slowest mode.
+std::string validity_text(const Section& section, const PerMetre& line) {
+    const Eigen::MatrixXd squares = line.inductance * line.capacitance;
+    const double slowest = std::sqrt(squares.eigenvalues().real().maxCoeff());
+    const double limit = 0.1 / (slowest * width_of(section) * 1e-3);
+    return in_lines(
+        fmt::format("Quasi-static: good while the section is much narrower than a wave. Its "
+                    "conductors span a tenth of one at {:.3g} GHz; above that, and most of all "
+                    "without a shield, radiation and higher modes are missing here.",
+                    limit / 1e9),
+        "");
+}
+
+}  // namespace
+
+std::string section_text(const Section& section, const FieldSolution& solution) {
+    const PerMetre line = per_metre(solution, section.ground);
+    std::string text =
+        fmt::format("{} conductors, {} ground, {} planes\n", section.conductors.size(),
+                    section.ground.size(), section.planes.size());
+    text += matrix_text(section, "Capacitance, pF/m", line.capacitance, 1e-12);
+    text += matrix_text(section, "Capacitance without the dielectrics, pF/m",
+                        line.capacitance_vacuum, 1e-12);
+    text += matrix_text(section, "Inductance, nH/m", line.inductance, 1e-9);
+    if (section.frequency) {
+        const std::string at = fmt::format("at {:g} GHz", section.frequency->value() / 1e9);
+        text += matrix_text(section, "Resistance of copper at 20 degC " + at + ", ohm/m",
+                            line.resistance(*section.frequency), 1.0);
+        text += matrix_text(section, "Conductance " + at + ", mS/m",
+                            line.conductance(*section.frequency), 1e-3);
+    }
+    text += pairs_text(section, line);
+    text += fmt::format("\nEstimated error {:.2g} %, with {} unknowns.\n",
+                        100.0 * solution.error_estimate, solution.unknowns);
+    return text + validity_text(section, line);
+}
+
+}  // namespace pinfold

@@ -1,0 +1,156 @@
+// Identities of line theory over generated sections: no number here comes from a solver.
+#include "physics/field.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "physics/constants.hpp"
+#include "physics/pair_impedance.hpp"
+#include "sections.hpp"
+
+namespace pinfold {
+namespace {
+
+using Eigen::MatrixXd;
+
+double worst(const MatrixXd& difference, const MatrixXd& against) {
+    return difference.cwiseAbs().maxCoeff() / against.cwiseAbs().maxCoeff();
+}
+
+/// Any section of a small family: unequal strips and a wire, with film, over a plane or not.
+Section generated(int seed) {
+    Section section;
+    unsigned state = 7919U * static_cast<unsigned>(seed) + 17U;
+    const auto between = [&](double low, double high) {
+        state = state * 1664525U + 1013904223U;
+        return low + (high - low) * static_cast<double>(state >> 8) / 16777216.0;
+    };
+    double x = 0.0;
+    for (int i = 0; i < 3; ++i) {
+        const double width = between(0.1, 0.6);
+        x += width / 2.0;
+        section.conductors.push_back(strip(x, between(-0.02, 0.02), width, between(0.02, 0.1)));
+        x += width / 2.0 + between(0.05, 0.3);
+    }
+    section.conductors.push_back(wire(x + 0.2, 0.0, between(0.1, 0.14)));
+    section.dielectrics = {film(-0.3, x + 0.4, -0.1, 0.1, between(1.5, 6.0), 0.01)};
+    if (seed % 2 == 1) section.planes = {plane(-between(0.15, 0.4))};
+    if (seed % 4 == 3) section.planes.push_back(plane(between(0.15, 0.4)));
+    return section;
+}
+
+}  // namespace
+
+TEST_CASE("capacitance is symmetric and positive, and free of charge without planes", "[field]") {
+    const int seed = GENERATE(range(0, 8));
+    CAPTURE(seed);
+    const FieldSolution solution = solve_field(generated(seed));
+    CHECK(solution.error_estimate <= 0.005);
+    CHECK(solution.capacitance == solution.capacitance.transpose());
+    if (!solution.planes) {
+        CHECK(solution.capacitance.rowwise().sum().cwiseAbs().maxCoeff() < 1e-22);
+    }
+    const PerMetre line = per_metre(solution, {3});
+    for (const MatrixXd& matrix :
+         {line.capacitance, line.capacitance_vacuum, line.capacitance_loss, line.inductance,
+          line.recession, line.resistance(Hertz(1e9)), line.resistance(Hertz(1e3))}) {
+        const Eigen::SelfAdjointEigenSolver<MatrixXd> eigen(matrix);
+        CHECK(eigen.eigenvalues().minCoeff() > 0.0);
+        CHECK(matrix == matrix.transpose());
+    }
+}
+
+TEST_CASE("every mode is as slow as some medium between air and film", "[field]") {
+    const int seed = GENERATE(range(0, 8));
+    CAPTURE(seed);
+    const Section section = generated(seed);
+    const PerMetre line = per_metre(solve_field(section), {3});
+    const Eigen::GeneralizedSelfAdjointEigenSolver<MatrixXd> modes(line.capacitance,
+                                                                   line.capacitance_vacuum);
+    CHECK(modes.eigenvalues().minCoeff() >= 1.0);
+    CHECK(modes.eigenvalues().maxCoeff() <= section.dielectrics[0].er * 1.002);
+}
+
+TEST_CASE("film with the permittivity of air changes nothing", "[field]") {
+    const FieldSolution solution = solve_field(filmed_ribbon(4, 1.0));
+    CHECK(worst(solution.capacitance - solution.capacitance_vacuum, solution.capacitance) < 1e-9);
+}
+
+TEST_CASE("a section filled between its planes has C.L = mu eps and its film's loss", "[field]") {
+    Section section = ribbon(3);
+    section.dielectrics = {film(-20.0, 21.0, -0.2, 0.3, 3.0, 0.02)};
+    section.planes = {plane(-0.2), plane(0.3)};
+    const FieldSolution solution = solve_field(section);
+    CHECK(worst(solution.capacitance - 3.0 * solution.capacitance_vacuum, solution.capacitance) <
+          1e-4);
+    CHECK(worst(solution.capacitance_loss - 0.02 * solution.capacitance,
+                solution.capacitance_loss) < 1e-4);
+}
+
+TEST_CASE("loss is what a small rise of each permittivity would add", "[field]") {
+    // First order in the loss tangent, by differences of two solved sections.
+    Section section = filmed_ribbon(3, 3.0, 0.01);
+    section.dielectrics.push_back(film(-0.5, 1.5, 0.1175, 0.3, 4.0, 0.02));
+    const MatrixXd loss = solve_field(section, 0.001).capacitance_loss;
+    section.dielectrics[0].er = 3.0 * (1.0 + 0.01 * 0.01);
+    section.dielectrics[1].er = 4.0 * (1.0 + 0.01 * 0.02);
+    const MatrixXd up = solve_field(section, 0.001).capacitance;
+    section.dielectrics[0].er = 3.0 * (1.0 - 0.01 * 0.01);
+    section.dielectrics[1].er = 4.0 * (1.0 - 0.01 * 0.02);
+    const MatrixXd down = solve_field(section, 0.001).capacitance;
+    CHECK(worst((up - down) / 0.02 - loss, loss) < 1e-3);
+}
+
+TEST_CASE("scale, mirror and order of the conductors do not matter", "[field]") {
+    const int seed = GENERATE(0, 1, 3);
+    CAPTURE(seed);
+    const Section section = generated(seed);
+    const MatrixXd expected = solve_field(section).capacitance;
+
+    Section large = section;
+    for (SectionConductor& c : large.conductors) {
+        c.x = 7.0 * c.x, c.y = 7.0 * c.y, c.width = 7.0 * c.width;
+        c.thickness = 7.0 * c.thickness, c.diameter = 7.0 * c.diameter;
+    }
+    for (SectionDielectric& d : large.dielectrics) {
+        d.x_min = 7.0 * d.x_min, d.x_max = 7.0 * d.x_max;
+        d.y_min = 7.0 * d.y_min, d.y_max = 7.0 * d.y_max;
+    }
+    for (SectionPlane& p : large.planes) p.y = 7.0 * p.y;
+    CHECK(worst(solve_field(large).capacitance - expected, expected) < 1e-6);
+
+    Section mirrored = section;
+    for (SectionConductor& c : mirrored.conductors) c.x = -1.0 * c.x, c.y = -1.0 * c.y;
+    for (SectionDielectric& d : mirrored.dielectrics) {
+        const SectionDielectric was = d;
+        d.x_min = -1.0 * was.x_max, d.x_max = -1.0 * was.x_min;
+        d.y_min = -1.0 * was.y_max, d.y_max = -1.0 * was.y_min;
+    }
+    for (SectionPlane& p : mirrored.planes) p.y = -1.0 * p.y;
+    CHECK(worst(solve_field(mirrored).capacitance - expected, expected) < 1e-6);
+
+    Section turned = section;
+    std::swap(turned.conductors[0], turned.conductors[3]);
+    const std::vector<int> order{3, 1, 2, 0};
+    const MatrixXd back = solve_field(turned).capacitance(order, order);
+    CHECK(worst(back - expected, expected) < 1e-6);
+}
+
+TEST_CASE("the estimate is no smaller than the error against a much finer solution", "[field]") {
+    const int seed = GENERATE(range(0, 8));
+    CAPTURE(seed);
+    const Section section = generated(seed);
+    const FieldSolution solution = solve_field(section, 0.01);
+    const FieldSolution fine = solve_field(section, 0.0005);
+    CHECK(worst(solution.capacitance - fine.capacitance, fine.capacitance) <=
+          solution.error_estimate + 2e-4);
+}
+
+TEST_CASE("a far plane does not change a pair", "[field]") {
+    Section section = ribbon(2);
+    const double open = solve_field(section).capacitance(0, 0);
+    section.planes = {plane(-50.0)};
+    const PairImpedance pair = pair_impedance(per_metre(solve_field(section), {}), 0, 1);
+    CHECK(pair.z_diff == Approx(1.0 / (light_speed * open)).epsilon(1e-4));
+}
+
+}  // namespace pinfold
