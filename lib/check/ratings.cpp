@@ -5,7 +5,9 @@
 #include <cmath>
 #include <map>
 
+#include "check/budget.hpp"
 #include "check/feed.hpp"
+#include "check/lead_rating.hpp"
 
 namespace pinfold {
 namespace {
@@ -32,6 +34,7 @@ public:
         : design_(design), wiring_(wiring), feeds_(feeds) {}
 
     Findings find() {
+        check_leads();
         std::array<std::vector<Worst>, 5> worst;  // by kind and place
         for (const LinkLoad& load : feeds_.loads) {
             const Link& link = wiring_.links()[load.link];
@@ -53,6 +56,33 @@ public:
     }
 
 private:
+    /// Leads that carry current are taken to run in one bundle.
+    void check_leads() {
+        std::vector<const LinkLoad*> loaded;
+        for (const LinkLoad& load : feeds_.loads) {
+            const bool is_lead = wiring_.links()[load.link].kind == LinkKind::lead;
+            if (is_lead && std::abs(load.current.value()) >= 0.01) loaded.push_back(&load);
+        }
+        for (const LinkLoad* load : loaded) {
+            const Lead& lead = design_.leads[wiring_.links()[load->link].place];
+            const double carried = std::abs(load->current.value());
+            const Amperes most = lead.rating.value_or(lead_rating(lead.section, loaded.size()));
+            if (carried <= most.value()) continue;
+            findings_.push_back(
+                {Severity::error,
+                 "lead-current",
+                 fmt::format(
+                     "{} ({}) carries {:.2f} A; {} is {:.2f} A", lead.name, lead.gauge, carried,
+                     lead.rating ? std::string("its rating")
+                                 : fmt::format("with {} leads loaded its rating", loaded.size()),
+                     most.value()),
+                 lead.at,
+                 {},
+                 {lead.name},
+                 {}});
+        }
+    }
+
     void check(const Worst& worst) {
         const Link& link = wiring_.links()[*worst.link];
         const LinkKind kind = link.kind;
@@ -103,6 +133,22 @@ private:
     Findings findings_;
 };
 
+void check_collapse(const Design& design, const Feed& feed, Findings& findings) {
+    const Carry& carry = design.carries[feed.carry];
+    findings.push_back(
+        {Severity::error,
+         "supply-collapse",
+         fmt::format(
+             "{} of '{}' cannot settle: {:.2f} W are asked of it, its way "
+             "brings at most {:.2f} W{}",
+             feed.supply, carry.name, feed.power->value(), feed.deliverable.value(),
+             feed.given ? fmt::format(" from {:.3f} V", feed.given->value()) : std::string{}),
+         carry.at,
+         {},
+         {carry.name, feed.supply},
+         {}});
+}
+
 void check_voltage(const Design& design, const Feed& feed, Findings& findings) {
     if (feed.given && feed.most && *feed.given > *feed.most) {
         const Carry& high = design.carries[feed.carry];
@@ -140,7 +186,15 @@ void check_voltage(const Design& design, const Feed& feed, Findings& findings) {
 Findings check_feeds(const Design& design, const Wiring& wiring) {
     const Feeds feeds = solve_feeds(design, wiring);
     Findings findings = RatingCheck(design, wiring, feeds).find();
-    for (const Feed& feed : feeds.feeds) check_voltage(design, feed, findings);
+    for (const Feed& feed : feeds.feeds) {
+        if (feed.settles) {
+            check_voltage(design, feed, findings);
+        } else if (feed.power) {
+            check_collapse(design, feed, findings);
+        }
+    }
+    Findings of_budget = check_budget(design, wiring);
+    findings.insert(findings.end(), of_budget.begin(), of_budget.end());
     findings.insert(findings.end(), feeds.remarks.begin(), feeds.remarks.end());
     return findings;
 }

@@ -1,5 +1,4 @@
-// The power budget: batteries, converter stages and loads, and which promise brings which its
-// power.
+// The power budget: batteries, converter stages, loads, and the promises between them.
 #pragma once
 
 #include <map>
