@@ -11,6 +11,7 @@ enum ExitCode { clean = 0, found_faults = 1, unusable_input = 2, broken_program 
 void add_check(CLI::App& app, int& exit_code);
 void add_mate(CLI::App& app, int& exit_code);
 void add_table(CLI::App& app, int& exit_code);
+void add_power(CLI::App& app, int& exit_code);
 void add_netlist(CLI::App& app, int& exit_code);
 void add_pinmap(CLI::App& app, int& exit_code);
 void add_compare(CLI::App& app, int& exit_code);

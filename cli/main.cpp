@@ -48,6 +48,7 @@ void add_commands(CLI::App& app, int& exit_code) {
     add_check(app, exit_code);
     add_mate(app, exit_code);
     add_table(app, exit_code);
+    add_power(app, exit_code);
     add_netlist(app, exit_code);
     add_compare(app, exit_code);
     add_pinmap(app, exit_code);

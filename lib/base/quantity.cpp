@@ -16,6 +16,8 @@ constexpr UnitName areas[] = {{"mm2", 1.0}};
 constexpr UnitName resistances[] = {{"ohm", 1.0}, {"mohm", 1e-3}, {"kohm", 1e3}};
 constexpr UnitName voltages[] = {{"V", 1.0}, {"mV", 1e-3}};
 constexpr UnitName currents[] = {{"A", 1.0}, {"mA", 1e-3}};
+constexpr UnitName powers[] = {{"W", 1.0}, {"mW", 1e-3}};
+constexpr UnitName energies[] = {{"Wh", 1.0}, {"mWh", 1e-3}};
 constexpr UnitName times[] = {{"ps", 1.0}, {"ns", 1e3}};
 constexpr UnitName rates[] = {{"Gbit/s", 1.0}, {"Mbit/s", 1e-3}};
 constexpr UnitName frequencies[] = {{"Hz", 1.0}, {"kHz", 1e3}, {"MHz", 1e6}, {"GHz", 1e9}};
@@ -52,6 +54,16 @@ const Dimension& dimension_of<Volts>() {
 template <>
 const Dimension& dimension_of<Amperes>() {
     static constexpr Dimension d{"a current such as '55 mA'", "A", currents};
+    return d;
+}
+template <>
+const Dimension& dimension_of<Watts>() {
+    static constexpr Dimension d{"a power such as '3.5 W'", "W", powers};
+    return d;
+}
+template <>
+const Dimension& dimension_of<WattHours>() {
+    static constexpr Dimension d{"an energy such as '37 Wh'", "Wh", energies};
     return d;
 }
 template <>

@@ -40,6 +40,10 @@ const Dimension& dimension_of<Volts>();
 template <>
 const Dimension& dimension_of<Amperes>();
 template <>
+const Dimension& dimension_of<Watts>();
+template <>
+const Dimension& dimension_of<WattHours>();
+template <>
 const Dimension& dimension_of<Picoseconds>();
 template <>
 const Dimension& dimension_of<GigabitsPerSecond>();

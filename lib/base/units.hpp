@@ -39,8 +39,11 @@ using Amperes = Quantity<struct AmpereUnit>;
 using Picoseconds = Quantity<struct PicosecondUnit>;
 using Hertz = Quantity<struct HertzUnit>;
 using Watts = Quantity<struct WattUnit>;
+using WattHours = Quantity<struct WattHourUnit>;
+using Hours = Quantity<struct HourUnit>;
 using GigabitsPerSecond = Quantity<struct GigabitPerSecondUnit>;
 using Celsius = Quantity<struct CelsiusUnit>;
+using Kelvins = Quantity<struct KelvinUnit>;  ///< a difference of temperatures
 using Percent = Quantity<struct PercentUnit>;
 using UnitIntervals = Quantity<struct UnitIntervalUnit>;  ///< one is the length of one bit
 

@@ -1,282 +1,244 @@
 #include "check/feed.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <array>
-#include <cmath>
 #include <map>
-#include <set>
-#include <tuple>
+#include <numeric>
 
-#include "check/supply_system.hpp"
-#include "design/promise.hpp"
-#include "physics/conductor.hpp"
-#include "physics/network.hpp"
+#include "check/budget.hpp"
+#include "check/link_resistance.hpp"
 
 namespace pinfold {
 namespace {
 
-constexpr Celsius warm{60.0};
-constexpr Ohms usual_contact{0.05};
+constexpr std::uint32_t nowhere = static_cast<std::uint32_t>(-1);
 
-/// One direction of a load: two points of one system.
-struct Way {
-    Point near = 0;  ///< at the promise's near port
-    Point far = 0;
-};
-
-/// One supply of one promise, before anything is solved.
-struct Load {
-    bool forward = true;  ///< the near port gives, the far port takes
-    Way out, back;
-    Amperes current;
-};
-
-/// One system as a network of resistors.
-class SystemNetwork {
+/// Things joined in groups, numbered by the first of each.
+class Groups {
 public:
-    /// `numbers` has room for every point; each belongs to one system.
-    SystemNetwork(const Design& design, const Wiring& wiring, const SupplySystems& systems,
-                  const SupplySystem& system, std::vector<std::uint32_t>& numbers)
-        : design_(design),
-          wiring_(wiring),
-          systems_(systems),
-          links_(system.links),
-          numbers_(numbers) {
-        resistors_.reserve(links_.size());
-        for (const std::size_t place : links_) {
-            const Link& link = wiring.links()[place];
-            resistors_.push_back({node_of(link.one), node_of(link.other), resistance_of(link)});
-        }
+    explicit Groups(std::size_t count) : over_(count) {
+        std::iota(over_.begin(), over_.end(), std::size_t{0});
     }
-
-    void inject(Point point, Amperes current) { injections_.push_back({node_of(point), current}); }
-
-    void solve() { solution_ = solve_network(nodes_, resistors_, injections_); }
-
-    Volts voltage(Point point) { return solution_.voltages[node_of(point)]; }
-
-    void add_loads(std::vector<LinkLoad>& loads) const {
-        for (std::size_t i = 0; i < resistors_.size(); ++i) {
-            loads.push_back({links_[i], solution_.currents[i]});
-        }
+    std::size_t first_of(std::size_t one) {
+        while (over_[one] != one) one = over_[one] = over_[over_[one]];
+        return one;
+    }
+    void join(std::size_t one, std::size_t other) {
+        one = first_of(one);
+        other = first_of(other);
+        over_[std::max(one, other)] = std::min(one, other);
     }
 
 private:
-    /// Numbered from 0 as they are met; what is kept is one more, and 0 for not yet met.
-    std::size_t node_of(Point point) {
-        std::uint32_t& number = numbers_[systems_.node_of(point)];
-        if (number == 0) number = static_cast<std::uint32_t>(++nodes_);
-        return number - 1;
-    }
-
-    Ohms resistance_of(const Link& link) const {
-        if (link.kind == LinkKind::conductor) {
-            const Ribbon& ribbon = design_.ribbons[link.place];
-            return dc_resistance(section_of(ribbon), ribbon.length, warm);
-        }
-        if (link.kind == LinkKind::lead) {
-            const Lead& lead = design_.leads[link.place];
-            return dc_resistance(lead.section, lead.length, warm);
-        }
-        if (link.kind == LinkKind::seat) {
-            const Port& port = design_.port(design_.seats[link.place].port);
-            return design_.receptacle_types.at(port.ribbon->receptacle)
-                .contact_resistance.value_or(usual_contact);
-        }
-        const Port& port = design_.port(design_.joins[link.place].a);
-        if (port.connector.empty()) return usual_contact;
-        return design_.connectors.at(port.connector).contact_resistance.value_or(usual_contact);
-    }
-
-    SquareMillimetres section_of(const Ribbon& ribbon) const {
-        const RibbonType& type = design_.ribbon_types.at(ribbon.type);
-        if (!ribbon.thickness || !type.width) return type.section;
-        return SquareMillimetres(ribbon.thickness->value() * type.width->value());
-    }
-
-    const Design& design_;
-    const Wiring& wiring_;
-    const SupplySystems& systems_;
-    const std::vector<std::size_t>& links_;  ///< of the resistors
-    std::vector<std::uint32_t>& numbers_;    ///< of the nodes, by point
-    std::size_t nodes_ = 0;
-    std::vector<Resistor> resistors_;
-    std::vector<Injection> injections_;
-    NetworkSolution solution_;
+    std::vector<std::size_t> over_;
 };
 
-/// Collects the loads, then solves each system once with all of them.
-class FeedSolver {
-public:
-    FeedSolver(const Design& design, const Wiring& wiring) : design_(design), wiring_(wiring) {
-        for (const Carry& carry : design.carries) {
-            const Interface* near = design.interface_of(design.port(carry.from));
-            if (carry.supply.empty() || !near) continue;
-            if (const auto supply = near->find(carry.supply)) {
-                promised_apart_.insert({carry.from, carry.to, *supply});
-            }
-        }
+std::vector<Point> giver_points(const FeedLoads& loads) {
+    std::vector<Point> points;
+    for (const FeedLoad& load : loads.loads) {
+        points.insert(points.end(), {load.giver, load.giver_ground});
     }
+    return points;
+}
 
-    Feeds solve() {
-        gather_loads();
-        const SupplySystems systems(design_, wiring_, near_points());
-        const std::vector<std::vector<Current>> currents = currents_in(systems);
-        std::vector<std::uint32_t> numbers(wiring_.points(), 0);
-        for (std::size_t s = 0; s < systems.all().size(); ++s) {
-            SystemNetwork network(design_, wiring_, systems, systems.all()[s], numbers);
-            for (const Current& current : currents[s]) inject(current, network);
-            network.solve();
-            for (const Current& current : currents[s]) read_drop(current, network);
-            network.add_loads(feeds_.loads);
-        }
-        for (Feed& feed : feeds_.feeds) {
-            if (feed.given) feed.arriving = *feed.given - feed.drop_out - feed.drop_back;
-        }
-        return std::move(feeds_);
-    }
+/// A value of a case, or what stands without one.
+template <class T>
+std::optional<T> in_case(const std::map<std::size_t, T>& values, std::size_t carry,
+                         std::optional<T> otherwise) {
+    const auto found = values.find(carry);
+    return found == values.end() ? otherwise : std::optional(found->second);
+}
 
-private:
-    /// One direction of one load, in one system.
-    struct Current {
-        std::size_t load = 0;
-        bool is_back = false;
-    };
-
-    void gather_loads() {
-        std::vector<const Pass*> grounds(design_.carries.size(), nullptr);
-        std::vector<bool> promised(design_.carries.size(), false);
-        for (const Pass& pass : wiring_.passes()) {
-            if (!is_ground(pass.role)) continue;
-            promised[pass.carry] = true;
-            const bool arrives = pass.state == State::good;
-            if (arrives && !grounds[pass.carry]) grounds[pass.carry] = &pass;
-        }
-        std::set<std::pair<std::size_t, std::size_t>> done;
-        for (const Pass& pass : wiring_.passes()) {
-            if (pass.role != Role::supply || pass.state != State::good) continue;
-            if (!done.insert({pass.carry, pass.signal}).second) continue;
-            if (is_promised_apart(pass)) continue;
-            if (!promised[pass.carry]) {
-                add_remark(Severity::error, "return-missing", pass,
-                           "has no promised ground to return through");
-            }
-            if (!grounds[pass.carry]) continue;  // that it does not arrive is told already
-            gather_load(pass, *grounds[pass.carry]);
-        }
-    }
-
-    void add_remark(Severity severity, const char* rule, const Pass& pass, const char* text) {
-        const Carry& carry = design_.carries[pass.carry];
-        const Interface* near = design_.interface_of(design_.port(carry.from));
-        const std::string& supply = near->signals[pass.signal].name;
-        feeds_.remarks.push_back({severity,
-                                  rule,
-                                  fmt::format("{} of '{}' {}", supply, carry.name, text),
-                                  carry.at,
-                                  {},
-                                  {carry.name, supply},
-                                  {}});
-    }
-
-    /// Whether another promise speaks of this supply alone, with figures of its own.
-    bool is_promised_apart(const Pass& pass) const {
-        const Carry& carry = design_.carries[pass.carry];
-        if (!carry.supply.empty()) return false;
-        return promised_apart_.contains({carry.from, carry.to, pass.signal});
-    }
-
-    void gather_load(const Pass& pass, const Pass& ground) {
-        const Carry& carry = design_.carries[pass.carry];
-        const Interface* near = design_.interface_of(design_.port(carry.from));
-        const Signal& signal = near->signals[pass.signal];
-        const Supply* window = near->supply_of(pass.signal);
-        const auto current =
-            carry.current ? carry.current : (window ? window->current : std::nullopt);
-        if (!current) {
-            add_remark(Severity::note, "current-missing", pass,
-                       "has no stated current, so load and drop were not checked; give 'current'");
-            return;
-        }
-        Load load;
-        load.forward = !carry.supply.empty() || signal.direction != Direction::back;
-        load.out = {wiring_.point_of(pass.from), wiring_.point_of(*pass.reached)};
-        load.back = {wiring_.point_of(ground.from), wiring_.point_of(*ground.reached)};
-        load.current = *current;
-        loads_.push_back(load);
-
-        Feed feed;
-        feed.carry = pass.carry;
-        feed.supply = signal.name;
-        feed.current = *current;
-        feed.given =
-            carry.voltage ? carry.voltage : (window ? window->least_at_source : std::nullopt);
-        feed.least = carry.least ? carry.least : (window ? window->least_at_sink : std::nullopt);
-        if (window && !carry.least) feed.window_source = window->source;
-        if (window && carry.voltage) feed.most = window->most_at_sink;
-        if (!feed.given || !feed.least) {
-            add_remark(Severity::note, "voltage-missing", pass,
-                       "has no stated window, so its drop was not judged; give 'voltage' and "
-                       "'least'");
-        }
-        feeds_.feeds.push_back(std::move(feed));
-    }
-
-    std::vector<Point> near_points() const {
-        std::vector<Point> points;
-        for (const Load& load : loads_)
-            points.insert(points.end(), {load.out.near, load.back.near});
-        return points;
-    }
-
-    std::vector<std::vector<Current>> currents_in(const SupplySystems& systems) const {
-        std::vector<std::vector<Current>> currents(systems.all().size());
-        for (std::size_t i = 0; i < loads_.size(); ++i) {
-            currents[systems.system_of(loads_[i].out.near)].push_back({i, false});
-            currents[systems.system_of(loads_[i].back.near)].push_back({i, true});
-        }
-        return currents;
-    }
-
-    /// Current enters the supply at its giver and leaves at its taker; in the ground the other way.
-    void inject(const Current& current, SystemNetwork& network) const {
-        const Load& load = loads_[current.load];
-        const Amperes forward = load.forward ? load.current : -1.0 * load.current;
-        if (current.is_back) {
-            network.inject(load.back.far, forward);
-            network.inject(load.back.near, -1.0 * forward);
-        } else {
-            network.inject(load.out.near, forward);
-            network.inject(load.out.far, -1.0 * forward);
-        }
-    }
-
-    void read_drop(const Current& current, SystemNetwork& network) {
-        const Load& load = loads_[current.load];
-        Feed& feed = feeds_.feeds[current.load];
-        const double sign = load.forward ? 1.0 : -1.0;
-        if (current.is_back) {
-            feed.drop_back =
-                sign * (network.voltage(load.back.far) - network.voltage(load.back.near));
-        } else {
-            feed.drop_out = sign * (network.voltage(load.out.near) - network.voltage(load.out.far));
-        }
-    }
-
-    const Design& design_;
-    const Wiring& wiring_;
-    /// From, to and signal of the promises of a supply alone.
-    std::set<std::tuple<PortRef, PortRef, std::size_t>> promised_apart_;
-    std::vector<Load> loads_;
-    Feeds feeds_;
+/// The network of one part with the sources and loads of a case.
+struct Posed {
+    Network network;
+    std::vector<FeedSource> sources;                ///< as in the network
+    std::map<std::size_t, std::size_t> converters;  ///< by load, in the network's loads
 };
 
 }  // namespace
 
+FeedNetworks::FeedNetworks(const Design& design, const Wiring& wiring)
+    : loads_(gather_feed_loads(design, wiring)), ends_(loads_.loads.size()) {
+    build(design, wiring);
+}
+
+void FeedNetworks::build(const Design& design, const Wiring& wiring) {
+    const SupplySystems systems(design, wiring, giver_points(loads_));
+    Groups groups(systems.all().size());
+    for (const FeedLoad& load : loads_.loads) {
+        groups.join(systems.system_of(load.giver), systems.system_of(load.giver_ground));
+    }
+    std::vector<std::size_t> part_of(systems.all().size());
+    std::vector<std::uint32_t> numbers(wiring.points(), nowhere);
+    const auto node_of = [&](Part& part, Point point) {
+        std::uint32_t& number = numbers[systems.node_of(point)];
+        if (number == nowhere) number = static_cast<std::uint32_t>(part.nodes++);
+        return std::size_t{number};
+    };
+    for (std::size_t s = 0; s < systems.all().size(); ++s) {
+        const std::size_t first = groups.first_of(s);
+        if (first == s) parts_.emplace_back();
+        part_of[s] = first == s ? parts_.size() - 1 : part_of[first];
+        Part& part = parts_[part_of[s]];
+        for (const std::size_t place : systems.all()[s].links) {
+            const Link& link = wiring.links()[place];
+            part.links.push_back(place);
+            const std::size_t one = node_of(part, link.one);
+            part.resistors.push_back(
+                {one, node_of(part, link.other), resistance_of(design, wiring, link)});
+        }
+    }
+    for (std::size_t l = 0; l < ends_.size(); ++l) {
+        const FeedLoad& load = loads_.loads[l];
+        Ends& ends = ends_[l];
+        ends.part = part_of[systems.system_of(load.giver)];
+        Part& part = parts_[ends.part];
+        part.loads.push_back(l);
+        ends.giver = node_of(part, load.giver);
+        ends.taker = node_of(part, load.taker);
+        ends.giver_ground = node_of(part, load.giver_ground);
+        ends.taker_ground = node_of(part, load.taker_ground);
+    }
+}
+
+Feed FeedNetworks::feed_of(std::size_t place, const FeedCase& with) const {
+    const FeedLoad& load = loads_.loads[place];
+    Feed feed;
+    feed.carry = load.carry;
+    feed.supply = load.supply;
+    feed.power = in_case(with.power, load.carry, load.power);
+    feed.given = in_case(with.voltage, load.carry, load.given);
+    if (load.in_budget && !feed.power) feed.power = Watts{};
+    feed.current = feed.power ? Amperes{} : *load.current;
+    feed.least = load.least;
+    feed.most = load.most;
+    feed.window_source = load.window_source;
+    return feed;
+}
+
+Feeds FeedNetworks::solve(const FeedCase& with) const {
+    Feeds feeds;
+    feeds.feeds.resize(loads_.loads.size());
+    for (std::size_t part = 0; part < parts_.size(); ++part) add(part, with, feeds);
+    feeds.remarks = loads_.remarks;
+    return feeds;
+}
+
+Feeds FeedNetworks::solve(std::size_t part, const FeedCase& with) const {
+    Feeds feeds;
+    feeds.feeds.resize(loads_.loads.size());
+    add(part, with, feeds);
+    Feeds of_part;
+    for (const std::size_t l : parts_[part].loads) of_part.feeds.push_back(feeds.feeds[l]);
+    of_part.sources = std::move(feeds.sources);
+    of_part.loads = std::move(feeds.loads);
+    return of_part;
+}
+
+void FeedNetworks::add(std::size_t place, const FeedCase& with, Feeds& feeds) const {
+    const Part& part = parts_[place];
+    Posed posed{{part.nodes, part.resistors, {}, {}, {}}, {}, {}};
+    const auto open = with.open ? std::ranges::find(part.links, *with.open) : part.links.end();
+    const auto opened = open - part.links.begin();
+    if (open != part.links.end()) {
+        posed.network.resistors.erase(posed.network.resistors.begin() + opened);
+    }
+
+    std::map<std::pair<std::size_t, std::size_t>, std::size_t> source_at;
+    for (const std::size_t l : part.loads) {
+        feeds.feeds[l] = feed_of(l, with);
+        const Feed& feed = feeds.feeds[l];
+        const Ends& ends = ends_[l];
+        Network& network = posed.network;
+        if (feed.given) {
+            const auto [at, is_new] =
+                source_at.try_emplace({ends.giver, ends.giver_ground}, network.sources.size());
+            if (is_new) {
+                network.sources.push_back({ends.giver, ends.giver_ground, *feed.given});
+                posed.sources.push_back({feed.carry, {}, {}});
+            }
+            Volts& volts = network.sources[at->second].voltage;
+            volts = std::min(volts, *feed.given);
+        }
+        if (feed.power && feed.power->value() > 0.0) {
+            posed.converters[l] = network.loads.size();
+            network.loads.push_back({ends.taker, ends.taker_ground, *feed.power});
+            continue;
+        }
+        network.injections.push_back({ends.taker, -1.0 * feed.current});
+        network.injections.push_back({ends.taker_ground, feed.current});
+        if (feed.given) continue;
+        network.injections.push_back({ends.giver, feed.current});
+        network.injections.push_back({ends.giver_ground, -1.0 * feed.current});
+    }
+
+    const auto outcome = solve_network(posed.network);
+    if (const auto* collapse = std::get_if<Collapse>(&outcome)) {
+        for (const std::size_t l : part.loads) {
+            Feed& feed = feeds.feeds[l];
+            feed.settles = false;
+            feed.deliverable = collapse->share * feed.power.value_or(Watts{});
+        }
+        return;
+    }
+    const auto& solution = std::get<NetworkSolution>(outcome);
+    const std::vector<Volts>& volts = solution.voltages;
+    for (const std::size_t l : part.loads) {
+        Feed& feed = feeds.feeds[l];
+        const Ends& ends = ends_[l];
+        const auto converter = posed.converters.find(l);
+        if (converter != posed.converters.end()) feed.current = solution.drawn[converter->second];
+        feed.drop_out = volts[ends.giver] - volts[ends.taker];
+        feed.drop_back = volts[ends.taker_ground] - volts[ends.giver_ground];
+        if (feed.given) feed.arriving = volts[ends.taker] - volts[ends.taker_ground];
+    }
+    for (std::size_t s = 0; s < posed.sources.size(); ++s) {
+        posed.sources[s].voltage = posed.network.sources[s].voltage;
+        posed.sources[s].current = solution.given[s];
+        feeds.sources.push_back(posed.sources[s]);
+    }
+    std::size_t solved = 0;
+    for (std::size_t i = 0; i < part.links.size(); ++i) {
+        const bool is_open = open != part.links.end() && static_cast<std::ptrdiff_t>(i) == opened;
+        const Amperes current = is_open ? Amperes{} : solution.currents[solved++];
+        feeds.loads.push_back({part.links[i], current, part.resistors[i].resistance});
+    }
+}
+
+bool FeedNetworks::holds_together(std::size_t place, std::size_t open) const {
+    const Part& part = parts_[place];
+    Groups groups(part.nodes);
+    for (std::size_t i = 0; i < part.links.size(); ++i) {
+        if (part.links[i] == open) continue;
+        groups.join(part.resistors[i].one, part.resistors[i].other);
+    }
+    return std::ranges::all_of(part.loads, [&](std::size_t l) {
+        const Ends& ends = ends_[l];
+        return groups.first_of(ends.giver) == groups.first_of(ends.taker) &&
+               groups.first_of(ends.giver_ground) == groups.first_of(ends.taker_ground);
+    });
+}
+
+std::vector<LinkLoad> FeedNetworks::unit_flow(std::size_t load) const {
+    const Ends& ends = ends_[load];
+    const Part& part = parts_[ends.part];
+    const Amperes one(1.0);
+    Network network{part.nodes, part.resistors, {}, {}, {}};
+    network.injections = {{ends.giver, one},
+                          {ends.taker, -1.0 * one},
+                          {ends.taker_ground, one},
+                          {ends.giver_ground, -1.0 * one}};
+    const auto solution = std::get<NetworkSolution>(solve_network(network));
+    std::vector<LinkLoad> flow;
+    for (std::size_t i = 0; i < part.links.size(); ++i) {
+        flow.push_back({part.links[i], solution.currents[i], part.resistors[i].resistance});
+    }
+    return flow;
+}
+
 Feeds solve_feeds(const Design& design, const Wiring& wiring) {
-    return FeedSolver(design, wiring).solve();
+    const FeedNetworks networks(design, wiring);
+    return networks.solve(worst_case(design, networks));
 }
 
 }  // namespace pinfold

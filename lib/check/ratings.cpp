@@ -5,7 +5,9 @@
 #include <cmath>
 #include <map>
 
+#include "check/budget.hpp"
 #include "check/feed.hpp"
+#include "check/lead_rating.hpp"
 
 namespace pinfold {
 namespace {
@@ -17,6 +19,16 @@ Amperes rating_when_loaded(Amperes rating, double all_loaded, std::size_t loaded
     if (places < 2 || loaded < 2) return rating;
     const double share = static_cast<double>(loaded - 1) / static_cast<double>(places - 1);
     return (1.0 - (1.0 - all_loaded) * share) * rating;
+}
+
+PortRef port_of(const Design& design, const Link& link) {
+    return link.kind == LinkKind::seat ? design.seats[link.place].port : design.joins[link.place].a;
+}
+
+std::optional<LinkLimit> limited(std::optional<Amperes> rating, double all_loaded,
+                                 std::size_t loaded, std::size_t places) {
+    if (!rating) return std::nullopt;
+    return LinkLimit{*rating, rating_when_loaded(*rating, all_loaded, loaded, places), places};
 }
 
 /// The most loaded link of a ribbon, a seat or a join, and how many there carry current.
@@ -32,6 +44,7 @@ public:
         : design_(design), wiring_(wiring), feeds_(feeds) {}
 
     Findings find() {
+        check_leads();
         std::array<std::vector<Worst>, 5> worst;  // by kind and place
         for (const LinkLoad& load : feeds_.loads) {
             const Link& link = wiring_.links()[load.link];
@@ -53,44 +66,51 @@ public:
     }
 
 private:
-    void check(const Worst& worst) {
-        const Link& link = wiring_.links()[*worst.link];
-        const LinkKind kind = link.kind;
-        const std::size_t place = link.place;
-        constexpr double usual_all_loaded = 0.7;  // of the rating; common practice
-        if (kind == LinkKind::conductor) {
-            const Ribbon& ribbon = design_.ribbons[place];
-            const auto rating = design_.ribbon_types.at(ribbon.type).current;
-            const auto places = static_cast<std::size_t>(ribbon.conductors);
-            judge("conductor-current", rating, usual_all_loaded, places, worst, link.one,
-                  ribbon.at);
-        } else if (kind == LinkKind::seat) {
-            const Port& port = design_.port(design_.seats[place].port);
-            const ReceptacleType& type = design_.receptacle_types.at(port.ribbon->receptacle);
-            const double all =
-                type.all_loaded ? type.all_loaded->value() / 100.0 : usual_all_loaded;
-            judge("contact-current", type.current, all, port.contacts.size(), worst, link.one,
-                  port.at);
-        } else if (kind == LinkKind::join) {
-            const Port& port = design_.port(design_.joins[place].a);
-            if (port.connector.empty()) return;
-            judge("contact-current", design_.connectors.at(port.connector).current, 1.0,
-                  port.contacts.size(), worst, link.one, port.at);
+    /// Leads that carry current are taken to run in one bundle.
+    void check_leads() {
+        std::vector<const LinkLoad*> loaded;
+        for (const LinkLoad& load : feeds_.loads) {
+            const bool is_lead = wiring_.links()[load.link].kind == LinkKind::lead;
+            if (is_lead && std::abs(load.current.value()) >= 0.01) loaded.push_back(&load);
+        }
+        for (const LinkLoad* load : loaded) {
+            const Lead& lead = design_.leads[wiring_.links()[load->link].place];
+            const double carried = std::abs(load->current.value());
+            const Amperes most =
+                limit_of(design_, wiring_.links()[load->link], loaded.size())->derated;
+            if (carried <= most.value()) continue;
+            findings_.push_back(
+                {Severity::error,
+                 "lead-current",
+                 fmt::format(
+                     "{} ({}) carries {:.2f} A; {} is {:.2f} A", lead.name, lead.gauge, carried,
+                     lead.rating ? std::string("its rating")
+                                 : fmt::format("with {} leads loaded its rating", loaded.size()),
+                     most.value()),
+                 lead.at,
+                 {},
+                 {lead.name},
+                 {}});
         }
     }
 
-    void judge(const char* rule, std::optional<Amperes> rating, double all_loaded,
-               std::size_t places, const Worst& worst, Point point, const Mark& at) {
-        if (!rating) return;
-        const Amperes most = rating_when_loaded(*rating, all_loaded, worst.loaded, places);
-        if (worst.current <= most) return;
-        const std::string name = wiring_.name_of(point, design_);
+    void check(const Worst& worst) {
+        const Link& link = wiring_.links()[*worst.link];
+        if (link.kind == LinkKind::lead) return;
+        const auto limit = limit_of(design_, link, worst.loaded);
+        if (!limit || worst.current <= limit->derated) return;
+        const bool is_conductor = link.kind == LinkKind::conductor;
+        const char* const rule = is_conductor ? "conductor-current" : "contact-current";
+        const Mark& at =
+            is_conductor ? design_.ribbons[link.place].at : design_.port(port_of(design_, link)).at;
+        const std::string name = wiring_.name_of(link.one, design_);
         findings_.push_back(
             {Severity::error,
              rule,
              fmt::format("{} carries {:.2f} A; with {} of {} carrying current its rating is "
                          "{:.2f} A",
-                         name, worst.current.value(), worst.loaded, places, most.value()),
+                         name, worst.current.value(), worst.loaded, limit->places,
+                         limit->derated.value()),
              at,
              {},
              {name.substr(0, name.find('.')), name},
@@ -102,6 +122,22 @@ private:
     const Feeds& feeds_;
     Findings findings_;
 };
+
+void check_collapse(const Design& design, const Feed& feed, Findings& findings) {
+    const Carry& carry = design.carries[feed.carry];
+    findings.push_back(
+        {Severity::error,
+         "supply-collapse",
+         fmt::format(
+             "{} of '{}' cannot settle: {:.2f} W are asked of it, its way "
+             "brings at most {:.2f} W{}",
+             feed.supply, carry.name, feed.power->value(), feed.deliverable.value(),
+             feed.given ? fmt::format(" from {:.3f} V", feed.given->value()) : std::string{}),
+         carry.at,
+         {},
+         {carry.name, feed.supply},
+         {}});
+}
 
 void check_voltage(const Design& design, const Feed& feed, Findings& findings) {
     if (feed.given && feed.most && *feed.given > *feed.most) {
@@ -137,10 +173,42 @@ void check_voltage(const Design& design, const Feed& feed, Findings& findings) {
 
 }  // namespace
 
+std::optional<LinkLimit> limit_of(const Design& design, const Link& link, std::size_t loaded) {
+    constexpr double usual_all_loaded = 0.7;  // of the rating; common practice
+    if (link.kind == LinkKind::lead) {
+        const Lead& lead = design.leads[link.place];
+        const Amperes alone = lead.rating.value_or(lead_rating(lead.section, 1));
+        return LinkLimit{alone, lead.rating.value_or(lead_rating(lead.section, loaded)),
+                         design.leads.size()};
+    }
+    if (link.kind == LinkKind::conductor) {
+        const Ribbon& ribbon = design.ribbons[link.place];
+        return limited(design.ribbon_types.at(ribbon.type).current, usual_all_loaded, loaded,
+                       static_cast<std::size_t>(ribbon.conductors));
+    }
+    if (link.kind == LinkKind::copper) return std::nullopt;
+    const Port& port = design.port(port_of(design, link));
+    if (link.kind == LinkKind::seat) {
+        const ReceptacleType& type = design.receptacle_types.at(port.ribbon->receptacle);
+        const double all = type.all_loaded ? type.all_loaded->value() / 100.0 : usual_all_loaded;
+        return limited(type.current, all, loaded, port.contacts.size());
+    }
+    if (port.connector.empty()) return std::nullopt;
+    return limited(design.connectors.at(port.connector).current, 1.0, loaded, port.contacts.size());
+}
+
 Findings check_feeds(const Design& design, const Wiring& wiring) {
     const Feeds feeds = solve_feeds(design, wiring);
     Findings findings = RatingCheck(design, wiring, feeds).find();
-    for (const Feed& feed : feeds.feeds) check_voltage(design, feed, findings);
+    for (const Feed& feed : feeds.feeds) {
+        if (feed.settles) {
+            check_voltage(design, feed, findings);
+        } else if (feed.power) {
+            check_collapse(design, feed, findings);
+        }
+    }
+    Findings of_budget = check_budget(design, wiring);
+    findings.insert(findings.end(), of_budget.begin(), of_budget.end());
     findings.insert(findings.end(), feeds.remarks.begin(), feeds.remarks.end());
     return findings;
 }

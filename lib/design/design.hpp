@@ -8,6 +8,7 @@
 
 #include "base/finding.hpp"
 #include "design/board.hpp"
+#include "design/budget.hpp"
 #include "design/lay.hpp"
 #include "pinmap/ribbon_type.hpp"
 
@@ -50,7 +51,14 @@ struct Lead {
     std::string gauge;  ///< as written: `AWG 24`, `0.25 mm2`
     std::string colour;
     Millimetres length;
+    std::optional<Amperes> rating;  ///< from its data sheet, if not the table's for its section
     Mark at;
+};
+
+/// What contacts of a join measure, where that is not what the pin map says.
+struct MeasuredContacts {
+    std::optional<Ohms> all;
+    std::map<std::size_t, Ohms> single;  ///< by contact of the (first) port, from 0
 };
 
 /// A plug in a receptacle.
@@ -58,6 +66,7 @@ struct PortJoin {
     PortRef a, b;
     bool flipped = false;
     Mark at;
+    MeasuredContacts measured = {};
 };
 
 /// A ribbon end in a receptacle.
@@ -68,6 +77,7 @@ struct Seat {
     std::optional<ContactSide> touches;  ///< which row a both-sided receptacle is to touch with
     Mark at;
     int slip = 0;  ///< places the ribbon sits off; never in a file, only where one is tried out
+    MeasuredContacts measured = {};
 };
 
 /// A promise: this interface, or this supply, from one port of a device to another.
@@ -78,6 +88,7 @@ struct Carry {
     PortRef from, to;
     std::optional<GigabitsPerSecond> rate;  ///< per lane
     std::optional<Amperes> current;         ///< drawn at the far port
+    std::optional<Watts> power;             ///< drawn there by a converter, in place of a current
     std::optional<Volts> voltage;           ///< given at the near port
     std::optional<Volts> least;             ///< that the far port must see
     std::vector<std::string> left_out;      ///< signals the user gives up, as written
@@ -105,6 +116,7 @@ struct Design {
     std::vector<PortJoin> joins;
     std::vector<Seat> seats;
     std::vector<Carry> carries;
+    Budget budget;
     std::vector<Acceptance> acceptances;
 
     std::map<std::string, Connector> connectors;  ///< every pin map the design names

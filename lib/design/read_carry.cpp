@@ -30,12 +30,13 @@ bool speaks(PortRef ref, const Interface& interface, const Mark& at, ReaderDesk&
 /// Current and voltage of an interface with several supplies are promised supply by supply.
 void require_one_supply(const Carry& carry, const Interface& interface, ReaderDesk& desk) {
     if (interface_supplies(interface) < 2) return;
-    if (!carry.current && !carry.voltage && !carry.least) return;
-    complain(desk.findings, "carry-supplies",
-             fmt::format("{} has several supplies: state 'current', 'voltage' and 'least' in a "
-                         "promise of each, such as {{supply: 3V3, from: ..., to: ...}}",
-                         interface.id),
-             carry.at);
+    if (!carry.current && !carry.power && !carry.voltage && !carry.least) return;
+    complain(
+        desk.findings, "carry-supplies",
+        fmt::format("{} has several supplies: state 'current', 'power', 'voltage' and 'least' in a "
+                    "promise of each, such as {{supply: 3V3, from: ..., to: ...}}",
+                    interface.id),
+        carry.at);
 }
 
 bool can_speak(const Carry& carry, const Mark& at, ReaderDesk& desk) {
@@ -96,6 +97,7 @@ void read_carry(const Yaml& yaml, const NameIndex& names, ReaderDesk& desk) {
     const auto to = names.find_port(fields.text("to"), fields.at("to"), NameIndex::Among::boards);
     carry.rate = fields.maybe<GigabitsPerSecond>("rate");
     carry.current = fields.maybe<Amperes>("current");
+    carry.power = fields.maybe<Watts>("power");
     carry.voltage = fields.maybe<Volts>("voltage");
     carry.least = fields.maybe<Volts>("least");
     carry.left_out = fields.texts("leave-out");
@@ -106,6 +108,10 @@ void read_carry(const Yaml& yaml, const NameIndex& names, ReaderDesk& desk) {
         complain(desk.findings, "carry-what",
                  "a promise carries either an 'interface' or a 'supply'", yaml.at);
         return;
+    }
+    if (carry.current && carry.power) {
+        complain(desk.findings, "carry-load",
+                 "a promise states its load as 'current' or as 'power', not both", yaml.at);
     }
     if (!from || !to) return;
     carry.from = *from;

@@ -4,6 +4,7 @@
 
 #include "design/read.hpp"
 #include "design/read_board.hpp"
+#include "design/read_budget.hpp"
 #include "design/read_joins.hpp"
 #include "design/read_promises.hpp"
 #include "design/read_ribbon.hpp"
@@ -36,6 +37,7 @@ public:
             read_lead(entry, names, desk_);
         }
         for (const Yaml& item : fields.list("carry")) read_carry(item, names, desk_);
+        if (const Yaml* budget = fields.any("budget")) read_budget(*budget, names, desk_);
         for (const Yaml& item : fields.list("accept")) read_acceptance(item, desk_);
         fields.done();
         if (!findings_.empty()) throw InputError(std::move(findings_));

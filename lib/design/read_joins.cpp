@@ -19,21 +19,29 @@ public:
         if (yaml.kind != Yaml::Kind::map) {
             const std::string text =
                 text_of(yaml, "a join such as 'base.tail + strap.a'", desk_.findings);
-            if (!text.empty()) join(text, {}, false, yaml.at);
+            if (!text.empty()) join(text, {}, yaml.at);
             return;
         }
         Fields fields(yaml, desk_.findings);
         const std::string text = fields.text("join");
         const Mark at = fields.at("join");
-        std::optional<ContactSide> touches;
-        if (fields.has("touches")) touches = fields.word<ContactSide>("touches", row_words());
-        const bool flipped =
+        How how;
+        if (fields.has("touches")) how.touches = fields.word<ContactSide>("touches", row_words());
+        how.flipped =
             *fields.word_or<bool>("attitude", {{"upright", false}, {"flipped", true}}, false);
+        how.measured = fields.any("contact-resistance");
         fields.done();
-        if (!text.empty()) join(text, touches, flipped, at);
+        if (!text.empty()) join(text, how, at);
     }
 
 private:
+    /// What the long form of a join says.
+    struct How {
+        std::optional<ContactSide> touches;
+        bool flipped = false;
+        const Yaml* measured = nullptr;
+    };
+
     /// The two halves of "base.tail + strap.a".
     std::optional<std::pair<std::string, std::string>> halves(const std::string& text,
                                                               const Mark& at) {
@@ -57,8 +65,7 @@ private:
         return std::nullopt;
     }
 
-    void join(const std::string& text, std::optional<ContactSide> touches, bool flipped,
-              const Mark& at) {
+    void join(const std::string& text, const How& how, const Mark& at) {
         const auto sides = halves(text, at);
         if (!sides) return;
         const auto one = names_.find_side(sides->first, at);
@@ -78,11 +85,11 @@ private:
         } else if (one->ribbon || other->ribbon) {
             const NameIndex::Side& ribbon = one->ribbon ? *one : *other;
             const NameIndex::Side& port = one->ribbon ? *other : *one;
-            if (flipped) refuse_attitude(name_of(desk_.design, *port.port), at);
-            seat(*port.port, *ribbon.ribbon, touches, at);
+            if (how.flipped) refuse_attitude(name_of(desk_.design, *port.port), at);
+            seat(*port.port, *ribbon.ribbon, how, at);
         } else {
-            if (touches) refuse_touches(name_of(desk_.design, *one->port), at);
-            plug(*one->port, *other->port, flipped, at);
+            if (how.touches) refuse_touches(name_of(desk_.design, *one->port), at);
+            plug(*one->port, *other->port, how, at);
         }
     }
 
@@ -107,8 +114,7 @@ private:
         return is_new;
     }
 
-    void seat(PortRef port, std::pair<std::size_t, End> end, std::optional<ContactSide> touches,
-              const Mark& at) {
+    void seat(PortRef port, std::pair<std::size_t, End> end, const How& how, const Mark& at) {
         const Ribbon& ribbon = desk_.design.ribbons[end.first];
         const Port& there = desk_.design.port(port);
         const int contacts = static_cast<int>(there.contacts.size());
@@ -119,23 +125,60 @@ private:
                      at);
             return;
         }
-        if (touches && (!there.ribbon || there.ribbon->mouth.side != ContactSide::both)) {
+        if (how.touches && (!there.ribbon || there.ribbon->mouth.side != ContactSide::both)) {
             refuse_touches(name_of(desk_.design, port), at);
             return;
         }
-        desk_.design.seats.push_back({port, end.first, end.second, touches, at});
+        desk_.design.seats.push_back(
+            {port, end.first, end.second, how.touches, at, 0, measured(port, how.measured)});
     }
 
-    void plug(PortRef a, PortRef b, bool flipped, const Mark& at) {
+    void plug(PortRef a, PortRef b, const How& how, const Mark& at) {
         const Port& port = desk_.design.port(a);
         const bool can_flip =
             !port.connector.empty() && desk_.design.connectors.at(port.connector).flippable;
-        if (flipped && !can_flip) {
+        if (how.flipped && !can_flip) {
             refuse_attitude(name_of(desk_.design, a), at);
             return;
         }
-        if (flipped) turn_over(port.gender == Gender::receptacle ? a : b);
-        desk_.design.joins.push_back({a, b, flipped, at});
+        if (how.flipped) turn_over(port.gender == Gender::receptacle ? a : b);
+        desk_.design.joins.push_back({a, b, how.flipped, at, measured(a, how.measured)});
+    }
+
+    /// One resistance of every contact, or a map of single ones by label or signal.
+    MeasuredContacts measured(PortRef ref, const Yaml* yaml) {
+        MeasuredContacts measured;
+        if (!yaml) return measured;
+        if (yaml->kind != Yaml::Kind::map) {
+            measured.all = resistance(*yaml);
+            return measured;
+        }
+        const Port& port = desk_.design.port(ref);
+        const Interface* interface = desk_.design.interface_of(port);
+        for (const Yaml::Entry& entry : yaml->entries) {
+            const auto contact = find_contact(port, interface, entry.key);
+            const auto ohms = resistance(entry.value);
+            if (contact && ohms) {
+                measured.single[*contact] = *ohms;
+            } else if (!contact) {
+                complain(
+                    desk_.findings, "contact-unknown",
+                    fmt::format("{} has no contact '{}'", name_of(desk_.design, ref), entry.key),
+                    entry.at);
+            }
+        }
+        return measured;
+    }
+
+    std::optional<Ohms> resistance(const Yaml& yaml) {
+        const std::string text =
+            text_of(yaml, "a resistance such as '50 mohm', or a map of contacts", desk_.findings);
+        if (text.empty()) return std::nullopt;
+        const Reading reading = parse_quantity(text, dimension_of<Ohms>());
+        if (reading.value) return Ohms(*reading.value);
+        complain(desk_.findings, "yaml-unit",
+                 fmt::format("the contact resistance {}", reading.complaint), yaml.at);
+        return std::nullopt;
     }
 
     /// A port whose plug is in flipped takes its row B for row A: it finds the first lane, and the

@@ -23,6 +23,7 @@ void read_lead(const Yaml::Entry& entry, const NameIndex& names, ReaderDesk& des
     }
     lead.colour = fields.text_or("colour", {});
     const auto length = fields.quantity<Millimetres>("length");
+    lead.rating = fields.maybe<Amperes>("rating");
     fields.done();
     if (from && to && *from == *to) {
         complain(desk.findings, "join-itself",

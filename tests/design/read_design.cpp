@@ -350,7 +350,7 @@ TEST_CASE("a design has a version and a title and no unknown fields") {
         std::string::npos);
     CHECK(refused("pinfold: 1\ntitle: x\nribons: {}\n") ==
           "input:3:1: error: unknown field 'ribons' (did you mean 'ribbons'?); this map takes: "
-          "pinfold, title, devices, boards, ribbons, joins, leads, carry, accept "
+          "pinfold, title, devices, boards, ribbons, joins, leads, carry, budget, accept "
           "[yaml-field-unknown]\n"
           "    ribons: {}\n"
           "    ^\n");

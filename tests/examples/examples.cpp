@@ -26,8 +26,9 @@ std::vector<std::string> errors_of(const Verdict& verdict) {
 }  // namespace
 
 TEST_CASE("the good examples are clean, without a warning", "[examples]") {
-    const std::string file = GENERATE("lid-link/design.yaml", "kiln-display/design.yaml",
-                                      "mast-camera/design.yaml", "lid-supply/design.yaml");
+    const std::string file =
+        GENERATE("lid-link/design.yaml", "kiln-display/design.yaml", "mast-camera/design.yaml",
+                 "lid-supply/design.yaml", "shore-lamp/design.yaml");
     CAPTURE(file);
     const Verdict verdict = verdict_on(file);
     CHECK(verdict.clean());

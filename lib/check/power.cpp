@@ -1,0 +1,45 @@
+#include "check/power.hpp"
+
+#include <cmath>
+
+namespace pinfold {
+
+Power power_of(const Design& design, const Wiring& wiring) {
+    const FeedNetworks networks(design, wiring);
+    Power power;
+    power.feeds = networks.solve(worst_case(design, networks));
+    power.budget = solve_budget(design, networks);
+    power.findings = check_feeds(design, wiring);
+    std::map<std::pair<LinkKind, std::uint32_t>, std::size_t> loaded;
+    const auto place_of = [&](const LinkLoad& load) {
+        const Link& link = wiring.links()[load.link];
+        return std::pair{link.kind, link.kind == LinkKind::lead ? 0 : link.place};
+    };
+    for (const LinkLoad& load : power.feeds.loads) {
+        if (std::abs(load.current.value()) >= 0.01) ++loaded[place_of(load)];
+    }
+    for (const LinkLoad& load : power.feeds.loads) {
+        if (std::abs(load.current.value()) < 0.01) continue;
+        power.links.push_back(
+            {load, limit_of(design, wiring.links()[load.link], loaded[place_of(load)])});
+    }
+    return power;
+}
+
+std::vector<std::string> power_cautions(const Design& design) {
+    std::vector<std::string> cautions{
+        "Conductors and leads at 60 degC; copper of boards without resistance. Numbers for "
+        "low-voltage links, no approval of a cable, fuse or enclosure: local codes and the data "
+        "sheets hold, and what can hurt belongs to licensed practice."};
+    if (!design.budget.is_empty()) {
+        cautions.emplace_back(
+            "Batteries can burn: fuse them at the cells, use the charger and protection made for "
+            "their chemistry, keep to the maker's limits of current and temperature.");
+        cautions.emplace_back(
+            "Runtime: constant efficiencies, cells at the middle of their window, energy as "
+            "stated times the usable share; cold, age and high current take from it.");
+    }
+    return cautions;
+}
+
+}  // namespace pinfold

@@ -1,0 +1,28 @@
+// What `pinfold power` tells: every feed, every loaded link against its limit, and the budget.
+#pragma once
+
+#include "check/budget.hpp"
+#include "check/ratings.hpp"
+
+namespace pinfold {
+
+/// A link that carries 10 mA or more.
+struct LoadedLink {
+    LinkLoad load;
+    std::optional<LinkLimit> limit;
+};
+
+struct Power {
+    Feeds feeds;
+    std::vector<LoadedLink> links;
+    BudgetResult budget;
+    Findings findings;  ///< of supplies and the budget
+};
+
+/// Solves everything; loads and voltages of a budget are those at peak, batteries empty.
+Power power_of(const Design& design, const Wiring& wiring);
+
+/// What is to be said to whoever builds it, in sentences.
+std::vector<std::string> power_cautions(const Design& design);
+
+}  // namespace pinfold
