@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 #include <numbers>
 #include <optional>
 #include <set>
@@ -268,7 +269,7 @@ private:
                side(along, across, 1, -1) == side(along, across, -1, -1);
     }
 
-    std::optional<Stretch> begun(double along, double across) const {
+    std::optional<Stretch> begun(double along, double across) {
         const Filling above = side(along, across, 1, 1);
         const Filling below = side(along, across, 1, -1);
         if (above == below || (above.conductor >= 0 && below.conductor >= 0)) return std::nullopt;
@@ -287,19 +288,27 @@ private:
         out_.push_back(stretch);
     }
 
-    double sharpness_at(double along, double across) const {
+    double sharpness_at(double along, double across) {
         const Point here = point(along, across);
         const bool planes = pieces_.space.planes > 0;
         if (planes && here.imag() <= 0.0) return 1.0;  // goes on smoothly in its image
         if (pieces_.space.planes == 2 && here.imag() >= pieces_.space.height) return 1.0;
-        return sharpness({map_.at(here, 1, 1), map_.at(here, -1, 1), map_.at(here, -1, -1),
-                          map_.at(here, 1, -1)});
+        const std::array<Filling, 4> quarters{map_.at(here, 1, 1), map_.at(here, -1, 1),
+                                              map_.at(here, -1, -1), map_.at(here, 1, -1)};
+        std::array<double, 4> key;
+        for (std::size_t i = 0; i < 4; ++i) {
+            key[i] = quarters[i].conductor >= 0 ? 0.0 : quarters[i].medium.er;
+        }
+        const auto known = sharpnesses_.find(key);
+        if (known != sharpnesses_.end()) return known->second;
+        return sharpnesses_[key] = sharpness(quarters);
     }
 
     const Pieces& pieces_;
     Map map_;
     bool level_;
     std::vector<Stretch>& out_;
+    std::map<std::array<double, 4>, double> sharpnesses_;  ///< by permittivity, 0 for metal
 };
 
 void trace_rounds(const Pieces& pieces, std::vector<Stretch>& out) {

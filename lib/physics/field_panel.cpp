@@ -30,13 +30,23 @@ void spread(const Panel& panel, const Moments& moments, std::span<double> values
     }
 }
 
-/// Gauss points that integrate something analytic up to a relative distance (in half lengths of
-/// the stretch) well enough; more than 8 mean that it is better halved.
-int points_for(double distance) {
-    // 0.5 ln(1 / tolerance) over the logarithm of the sum of the ellipse's half axes.
-    const double needed = std::log(1.0 / integral_tolerance) / 2.0;
-    const double sum = distance + std::sqrt(std::max(0.0, distance * distance - 1.0));
-    return sum < 1.8 ? 100 : static_cast<int>(std::ceil(needed / std::log(sum)));
+/// Gauss points that integrate a kernel whose pole stands at a distance (in half lengths of the
+/// stretch, squared) well enough; more than 8 mean that it is better halved.
+int points_for(double distance_squared) {
+    // n points err by r^-2n, r the sum of the half axes of the ellipse through the pole, here taken
+    // on the line: distance = (r + 1/r) / 2 with r = tolerance^(-1/2n).
+    static const std::array<double, 9> least = [] {
+        std::array<double, 9> squares{HUGE_VAL};
+        for (int n = 1; n <= 8; ++n) {
+            const double r = std::pow(integral_tolerance, -0.5 / n);
+            squares[static_cast<std::size_t>(n)] = 0.25 * (r + 1.0 / r) * (r + 1.0 / r);
+        }
+        return squares;
+    }();
+    for (int n = 1; n <= 8; ++n) {
+        if (distance_squared >= least[static_cast<std::size_t>(n)]) return n;
+    }
+    return 100;
 }
 
 /// The targets a panel is near to or far from: the point itself and what the planes make of it.
@@ -45,12 +55,12 @@ struct Targets {
     int count = 1;
     bool without_first = false;
 
-    double distance(Point middle) const {
+    double distance_squared(Point middle) const {
         double least = HUGE_VAL;
         for (int i = without_first ? 1 : 0; i < count; ++i) {
             least = std::min(least, std::norm(points[static_cast<std::size_t>(i)] - middle));
         }
-        return std::sqrt(least);
+        return least;
     }
 };
 
@@ -86,8 +96,8 @@ void add_moments(const Panel& panel, const Targets& targets, const Kernel& kerne
                  double high, int depth, Moments& moments) {
     const Point from = panel.at(low);
     const Point to = panel.at(high);
-    const double half = 0.5 * std::abs(to - from);
-    const int wanted = points_for(targets.distance(0.5 * (from + to)) / half);
+    const double half = 0.25 * std::norm(to - from);
+    const int wanted = points_for(targets.distance_squared(0.5 * (from + to)) / half);
     constexpr int most = 8;
     constexpr int deepest = 40;
     if (wanted > most && depth < deepest) {
@@ -110,7 +120,7 @@ void add_moments(const Panel& panel, const Targets& targets, const Kernel& kerne
 template <class Kernel>
 void integrate(const Panel& panel, std::span<const Point> points, const Targets& targets,
                const Kernel& kernel, std::span<double> values) {
-    const double distance = targets.distance(panel.middle) / std::abs(panel.half);
+    const double distance = targets.distance_squared(panel.middle) / std::norm(panel.half);
     if (points_for(distance) <= panel.order) {
         const GaussRule& rule = gauss_rule(panel.order);
         for (std::size_t j = 0; j < values.size(); ++j)

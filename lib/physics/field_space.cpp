@@ -17,6 +17,9 @@ Point coth_less_pole(Point w) {
     return std::abs(w) < 1e-2 ? w / 3.0 - w * w * w / 45.0 : 1.0 / std::tanh(w) - 1.0 / w;
 }
 
+/// One over a complex number that is neither nothing nor out of range.
+Point inverse(Point w) { return std::conj(w) / std::norm(w); }
+
 }  // namespace
 
 Point Space::mirrored(Point to, int plane) const {
@@ -40,9 +43,9 @@ double Space::potential(Point to, Point from) const {
 
 Point Space::field(Point to, Point from) const {
     const Point direct = to - from;
-    if (planes == 0) return 1.0 / direct;
+    if (planes == 0) return inverse(direct);
     const Point image = to - std::conj(from);
-    if (planes == 1) return 1.0 / direct - 1.0 / image;
+    if (planes == 1) return inverse(direct) - inverse(image);
 
     const double scale = std::numbers::pi / (2.0 * height);
     if (std::abs(scale * direct.real()) > out_of_sight) return 0.0;

@@ -6,6 +6,7 @@
 #include <span>
 
 #include "physics/constants.hpp"
+#include "physics/field_influence.hpp"
 #include "physics/field_mirror.hpp"
 #include "physics/field_panel.hpp"
 
@@ -14,50 +15,8 @@ namespace {
 
 using Eigen::Index;
 using Eigen::MatrixXd;
-using Rows = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
 
 Index index(std::size_t i) { return static_cast<Index>(i); }
-
-/// The rows of the chosen points: potential at points of metal, field along the normal at points of
-/// faces, for a unit charge on each point of the mesh.
-Rows influence_of(const Outline& outline, const Mesh& mesh,
-                  const std::vector<std::size_t>& chosen) {
-    std::vector<std::size_t> panel_of(mesh.points.size());
-    for (std::size_t p = 0; p < mesh.panels.size(); ++p) {
-        const auto first = panel_of.begin() + index(mesh.panels[p].first);
-        std::fill(first, first + mesh.panels[p].order, p);
-    }
-    /// Charges on one line make no field across it, but their images do.
-    const auto in_line = [&](const Panel& source, const Panel& target) {
-        if (outline.space.planes > 0 || source.round() || target.round()) return false;
-        const bool level = source.half.imag() == 0.0;
-        if (level != (target.half.imag() == 0.0)) return false;
-        return level ? source.middle.imag() == target.middle.imag()
-                     : source.middle.real() == target.middle.real();
-    };
-    Rows rows(index(chosen.size()), index(mesh.points.size()));
-    for (std::size_t row = 0; row < chosen.size(); ++row) {
-        const std::size_t point = chosen[row];
-        const Point to = mesh.points[point];
-        const Panel& target = mesh.panels[panel_of[point]];
-        double* const out = rows.data() + row * mesh.points.size();
-        for (const Panel& source : mesh.panels) {
-            const bool self = &source == &target;
-            const int own = self ? static_cast<int>(point - target.first) : -1;
-            const auto order = static_cast<std::size_t>(source.order);
-            const std::span values(out + source.first, order);
-            const std::span points(mesh.points.data() + source.first, order);
-            if (point < mesh.metal_points) {
-                potentials_of(source, points, outline.space, to, own, values);
-            } else if (in_line(source, target)) {
-                std::ranges::fill(values, 0.0);
-            } else {
-                fields_of(source, points, outline.space, to, mesh.normals[point], own, values);
-            }
-        }
-    }
-    return rows;
-}
 
 /// How much a face of two media turns the field across it into charge, and its change with loss.
 struct Contrast {
