@@ -19,15 +19,20 @@ Power power_of(const Design& design, const Wiring& wiring) {
         if (std::abs(load.current.value()) >= 0.01) ++loaded[place_of(load)];
     }
     for (const LinkLoad& load : power.feeds.loads) {
+        power.heat = power.heat + load.heat();
         if (std::abs(load.current.value()) < 0.01) continue;
-        power.links.push_back(
-            {load, limit_of(design, wiring.links()[load.link], loaded[place_of(load)])});
+        const Link& link = wiring.links()[load.link];
+        power.links.push_back({load, limit_of(design, link, loaded[place_of(load)]),
+                               rise_of(design, link, load.current)});
     }
     return power;
 }
 
 std::vector<std::string> power_cautions(const Design& design) {
     std::vector<std::string> cautions{
+        "Rises are estimates: each conductor of a flat ribbon cooled through its own pitch of film "
+        "by still air of 30 degC on both faces; folds, bundles, foam and enclosures make it "
+        "warmer.",
         "Conductors and leads at 60 degC; copper of boards without resistance. Numbers for "
         "low-voltage links, no approval of a cable, fuse or enclosure: local codes and the data "
         "sheets hold, and what can hurt belongs to licensed practice."};

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "check/budget.hpp"
+#include "check/conductor_heat.hpp"
 #include "check/ratings.hpp"
 
 namespace pinfold {
@@ -10,12 +11,14 @@ namespace pinfold {
 struct LoadedLink {
     LinkLoad load;
     std::optional<LinkLimit> limit;
+    std::optional<FilmRise> rise;  ///< above the air; of conductors in a film
 };
 
 struct Power {
     Feeds feeds;
     std::vector<LoadedLink> links;
     BudgetResult budget;
+    Watts heat;         ///< of all links
     Findings findings;  ///< of supplies and the budget
 };
 

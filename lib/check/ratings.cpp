@@ -6,6 +6,7 @@
 #include <map>
 
 #include "check/budget.hpp"
+#include "check/conductor_heat.hpp"
 #include "check/feed.hpp"
 #include "check/lead_rating.hpp"
 
@@ -207,6 +208,8 @@ Findings check_feeds(const Design& design, const Wiring& wiring) {
             check_collapse(design, feed, findings);
         }
     }
+    Findings of_heat = check_rises(design, wiring, feeds);
+    findings.insert(findings.end(), of_heat.begin(), of_heat.end());
     Findings of_budget = check_budget(design, wiring);
     findings.insert(findings.end(), of_budget.begin(), of_budget.end());
     findings.insert(findings.end(), feeds.remarks.begin(), feeds.remarks.end());

@@ -121,6 +121,10 @@ constexpr std::array rules{
     // Supply.
     Rule{"conductor-current", Severity::error, "a conductor carries more than its rating",
          "It heats its neighbours and the film.", "the ribbon's pin map names the rating's source"},
+    Rule{"conductor-hot", Severity::warning, "a ribbon's conductor warms more than 30 K, estimated",
+         "Film and adhesive soften, and what lies on the ribbon is warmed with it.",
+         "estimate: 10 W/m2K off both faces of each conductor's own pitch of film; 30 K is common "
+         "practice"},
     Rule{"contact-current", Severity::error, "a contact carries more than its rating",
          "Contacts fail before conductors do.",
          "the receptacle's or connector's pin map names the rating's source"},

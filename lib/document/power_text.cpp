@@ -38,18 +38,25 @@ std::string other_end(const Design& design, const Wiring& wiring, const Link& li
                                        : wiring.name_of(link.other, design);
 }
 
+std::string rise_text(const std::optional<FilmRise>& warmed) {
+    if (!warmed) return "-";
+    return warmed->settles ? fmt::format("{:.1f} K", warmed->rise.value()) : "no end";
+}
+
 std::string links_text(const Design& design, const Wiring& wiring, const Power& power) {
     if (power.links.empty()) return {};
-    Rows rows{{"from", "to", "current", "rating", "as loaded", "heat"}};
+    Rows rows{{"from", "to", "current", "rating", "as loaded", "heat", "rise"}};
     for (const LoadedLink& loaded : power.links) {
         const Link& link = wiring.links()[loaded.load.link];
         rows.push_back({wiring.name_of(link.one, design), other_end(design, wiring, link),
                         fmt::format("{:.3f} A", std::abs(loaded.load.current.value())),
                         loaded.limit ? fmt::format("{:.2f} A", loaded.limit->rating.value()) : "-",
                         loaded.limit ? fmt::format("{:.2f} A", loaded.limit->derated.value()) : "-",
-                        fmt::format("{:.1f} mW", 1000.0 * loaded.load.heat().value())});
+                        fmt::format("{:.1f} mW", 1000.0 * loaded.load.heat().value()),
+                        rise_text(loaded.rise)});
     }
-    return "\nContacts, conductors and leads that carry 10 mA or more:\n" + in_columns(rows);
+    return "\nContacts, conductors and leads that carry 10 mA or more:\n" + in_columns(rows) +
+           fmt::format("Together they give off {:.0f} mW as heat.\n", 1000.0 * power.heat.value());
 }
 
 void add_case(const Budget& budget, const BudgetCase& at, Rows& rows) {

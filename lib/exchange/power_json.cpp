@@ -35,6 +35,12 @@ const char* name_of(LinkKind kind) {
     return kind == LinkKind::lead ? "lead" : "contact";
 }
 
+Json rise_json(const std::optional<FilmRise>& warmed) {
+    if (!warmed) return nullptr;
+    return {{"settles", warmed->settles},
+            {"rise_k", warmed->settles ? Json(warmed->rise.value()) : Json(nullptr)}};
+}
+
 Json link_json(const Design& design, const Wiring& wiring, const LoadedLink& loaded) {
     const Link& link = wiring.links()[loaded.load.link];
     return {{"kind", name_of(link.kind)},
@@ -44,7 +50,8 @@ Json link_json(const Design& design, const Wiring& wiring, const LoadedLink& loa
             {"rating_a", loaded.limit ? Json(loaded.limit->rating.value()) : Json(nullptr)},
             {"derated_a", loaded.limit ? Json(loaded.limit->derated.value()) : Json(nullptr)},
             {"resistance_ohm", loaded.load.resistance.value()},
-            {"heat_w", loaded.load.heat().value()}};
+            {"heat_w", loaded.load.heat().value()},
+            {"rise", rise_json(loaded.rise)}};
 }
 
 Json case_json(const Budget& budget, const BudgetCase& at) {
@@ -96,6 +103,7 @@ std::string power_json(const Design& design, const Wiring& wiring, const Power& 
     for (const Finding& f : power.findings) json["findings"].push_back(finding_json(f));
     for (const Feed& feed : power.feeds.feeds) json["feeds"].push_back(feed_json(design, feed));
     for (const LoadedLink& l : power.links) json["links"].push_back(link_json(design, wiring, l));
+    json["heat_w"] = power.heat.value();
     json["budget"] = design.budget.is_empty() ? Json(nullptr) : budget_json(design, power.budget);
     json["cautions"] = power_cautions(design);
     return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

@@ -131,6 +131,8 @@ std::vector<Showing> measured() {
         {"rate-unlisted", but(&HdmiLink::carry, "rate: 6.1 Gbit/s"),
          but(&HdmiLink::carry, "rate: 6 Gbit/s")},
         {"conductor-current", but(&HdmiLink::carry, "rate: 1 Gbit/s, current: 0.6 A"), good},
+        {"conductor-hot", but(&HdmiLink::carry, "rate: 1 Gbit/s, voltage: 5.2 V, current: 0.42 A"),
+         but(&HdmiLink::carry, "rate: 1 Gbit/s, voltage: 5.2 V, current: 0.38 A")},
         {"contact-current", but(&HdmiLink::carry, "rate: 1 Gbit/s, current: 0.6 A"), good},
         {"supply-low", fed(full + "0.6 A"), fed(full + "0.2 A")},
         {"supply-high", but(&HdmiLink::carry, "rate: 1 Gbit/s, voltage: 5.6 V"),
