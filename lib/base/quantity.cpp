@@ -18,6 +18,7 @@ constexpr UnitName voltages[] = {{"V", 1.0}, {"mV", 1e-3}};
 constexpr UnitName currents[] = {{"A", 1.0}, {"mA", 1e-3}};
 constexpr UnitName times[] = {{"ps", 1.0}, {"ns", 1e3}};
 constexpr UnitName rates[] = {{"Gbit/s", 1.0}, {"Mbit/s", 1e-3}};
+constexpr UnitName frequencies[] = {{"Hz", 1.0}, {"kHz", 1e3}, {"MHz", 1e6}, {"GHz", 1e9}};
 constexpr UnitName shares[] = {{"%", 1.0}};
 constexpr UnitName bit_times[] = {{"UI", 1.0}};
 
@@ -61,6 +62,11 @@ const Dimension& dimension_of<Picoseconds>() {
 template <>
 const Dimension& dimension_of<GigabitsPerSecond>() {
     static constexpr Dimension d{"a rate such as '1.65 Gbit/s'", "Gbit/s", rates};
+    return d;
+}
+template <>
+const Dimension& dimension_of<Hertz>() {
+    static constexpr Dimension d{"a frequency such as '1 GHz'", "Hz", frequencies};
     return d;
 }
 template <>

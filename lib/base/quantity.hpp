@@ -44,6 +44,8 @@ const Dimension& dimension_of<Picoseconds>();
 template <>
 const Dimension& dimension_of<GigabitsPerSecond>();
 template <>
+const Dimension& dimension_of<Hertz>();
+template <>
 const Dimension& dimension_of<Percent>();
 template <>
 const Dimension& dimension_of<UnitIntervals>();

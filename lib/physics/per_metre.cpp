@@ -1,64 +1,82 @@
 #include "physics/per_metre.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <numbers>
+
+#include "physics/constants.hpp"
 
 namespace pinfold {
 namespace {
 
-constexpr double mu0 = 1.25663706212e-6;
-constexpr double eps0 = 8.8541878128e-12;
-constexpr double copper_ohm_m = 1.7241e-8;  ///< at 20 degC, IEC 60028
-
-using Eigen::Index;
 using Eigen::MatrixXd;
 
-/// Rows and columns of the conductors that are left.
-std::vector<Index> others(Index count, const std::vector<std::size_t>& ground) {
-    std::vector<Index> left;
-    for (Index i = 0; i < count; ++i) {
+std::vector<Eigen::Index> left_over(const FieldSolution& solution,
+                                    const std::vector<std::size_t>& ground) {
+    std::vector<Eigen::Index> kept;
+    for (Eigen::Index i = 0; i < solution.capacitance.rows(); ++i) {
         if (std::ranges::find(ground, static_cast<std::size_t>(i)) == ground.end()) {
-            left.push_back(i);
+            kept.push_back(i);
         }
     }
-    return left;
+    return kept;
+}
+
+/// Each conductor's own, and what the ground conductors side by side add to all; planes have none.
+MatrixXd resistance_with_ground(const FieldSolution& solution,
+                                const std::vector<std::size_t>& ground,
+                                const std::vector<Eigen::Index>& kept) {
+    MatrixXd ohms = solution.resistance(kept).asDiagonal();
+    if (solution.planes) return ohms;
+    double siemens = 0.0;
+    for (std::size_t i : ground) {
+        siemens += 1.0 / solution.resistance[static_cast<Eigen::Index>(i)];
+    }
+    ohms.array() += 1.0 / siemens;
+    return ohms;
+}
+
+/// The root of a symmetric matrix whose eigenvalues are not negative but for rounding.
+MatrixXd root_of(const MatrixXd& matrix) {
+    const Eigen::SelfAdjointEigenSolver<MatrixXd> eigen(matrix);
+    const Eigen::VectorXd roots = eigen.eigenvalues().cwiseMax(0.0).cwiseSqrt();
+    const MatrixXd root =
+        eigen.eigenvectors() * roots.asDiagonal() * eigen.eigenvectors().transpose();
+    return 0.5 * (root + root.transpose());
 }
 
 }  // namespace
 
-MatrixXd PerMetre::resistance(Hertz frequency) const {
-    const double skin = std::sqrt(copper_ohm_m * std::numbers::pi * frequency.value() * mu0);
-    return resistance_dc.binaryExpr(skin / mu0 * recession, [](double dc, double hf) {
-        return std::copysign(std::hypot(dc, hf), dc == 0.0 ? hf : dc);
-    });
+Eigen::MatrixXd PerMetre::resistance(Hertz frequency) const {
+    // Rs / mu0 times what the inductance gains for each metre of receding wall (Wheeler).
+    constexpr double resistivity = 1e-6 / 58.0;  // ohm m, annealed copper, IEC 60028
+    const double surface =
+        std::sqrt(std::numbers::pi * frequency.value() * vacuum_permeability * resistivity);
+    const MatrixXd skin = surface / vacuum_permeability * recession;
+    return root_of(resistance_dc * resistance_dc + skin * skin);
 }
 
-MatrixXd PerMetre::conductance(Hertz frequency) const {
+Eigen::MatrixXd PerMetre::conductance(Hertz frequency) const {
     return 2.0 * std::numbers::pi * frequency.value() * capacitance_loss;
 }
 
 PerMetre per_metre(const FieldSolution& solution, const std::vector<std::size_t>& ground) {
-    const std::vector<Index> left = others(solution.capacitance.rows(), ground);
+    const std::vector<Eigen::Index> kept = left_over(solution, ground);
+    assert(!kept.empty() && (solution.planes || !ground.empty()));
     PerMetre line;
-    line.capacitance = solution.capacitance(left, left);
-    line.capacitance_vacuum = solution.capacitance_vacuum(left, left);
-    line.capacitance_loss = solution.capacitance_loss(left, left);
-    line.inductance = mu0 * eps0 * line.capacitance_vacuum.inverse();
-    // dL = -mu0 eps0 C^-1 dC C^-1.
+    line.capacitance = solution.capacitance(kept, kept);
+    line.capacitance_vacuum = solution.capacitance_vacuum(kept, kept);
+    line.capacitance_loss = solution.capacitance_loss(kept, kept);
+    const auto n = static_cast<Eigen::Index>(kept.size());
+    const MatrixXd inverse = line.capacitance_vacuum.llt().solve(MatrixXd::Identity(n, n));
+    line.inductance =
+        vacuum_permeability * vacuum_permittivity * 0.5 * (inverse + inverse.transpose());
+    // d(1/C) = -1/C dC 1/C
+    const MatrixXd change = inverse * solution.recession(kept, kept) * inverse;
     line.recession =
-        -line.inductance * solution.recession(left, left) * line.inductance / (mu0 * eps0);
-    double shared = 0.0;
-    for (const std::size_t g : ground) {
-        shared += 1.0 / solution.resistance[static_cast<Index>(g)];
-    }
-    const double of_ground = ground.empty() || solution.planes ? 0.0 : 1.0 / shared;
-    line.resistance_dc =
-        MatrixXd::Constant(line.capacitance.rows(), line.capacitance.cols(), of_ground);
-    for (std::size_t i = 0; i < left.size(); ++i) {
-        const auto at = static_cast<Index>(i);
-        line.resistance_dc(at, at) += solution.resistance[left[i]];
-    }
+        -vacuum_permeability * vacuum_permittivity * 0.5 * (change + change.transpose());
+    line.resistance_dc = resistance_with_ground(solution, ground, kept);
     return line;
 }
 

@@ -1,0 +1,24 @@
+// The field solver: charges on the conductors of a cross-section, and what follows from them.
+#pragma once
+
+#include "physics/per_metre.hpp"
+#include "physics/section.hpp"
+
+namespace pinfold {
+
+/// Solves the static electric field of a section; every conductor may be at its own voltage, what
+/// is ground comes later (`per_metre`).
+///
+/// Boundary elements: total charge (free and bound) on metal walls and on the faces between
+/// dielectrics, polynomials on each stretch in a measure that holds the singularity of its corners,
+/// collocated at Gauss points; Fourier series on wires; images for planes. The mesh is refined
+/// until two in a row agree within `wanted_error` in every entry of the capacitance, in vacuum
+/// too, against its diagonal; `error_estimate` is what the last two differ by. If that takes more
+/// than some thousand unknowns the estimate stays above what was wanted, and says so.
+///
+/// Source of the equations: R. F. Harrington et al., "Computation of ... multiconductor lines",
+/// total-charge formulation; from memory. Quasi-static: good while the section is much narrower
+/// than a wave is long. Throws InputError as `require_solvable` does.
+FieldSolution solve_field(const Section& section, double wanted_error = 0.005);
+
+}  // namespace pinfold

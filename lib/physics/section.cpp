@@ -1,0 +1,306 @@
+#include "physics/section.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <complex>
+
+#include "base/fields.hpp"
+
+namespace pinfold {
+namespace {
+
+/// Closer than this two outlines touch; typed decimals differ in their last bits.
+constexpr double touching_mm = 1e-9;
+
+/// A rectangle or a round, as the refusals see both.
+struct Shape {
+    double x_min, x_max, y_min, y_max;
+    bool round = false;
+
+    std::complex<double> centre() const { return {(x_min + x_max) / 2.0, (y_min + y_max) / 2.0}; }
+    double radius() const { return (x_max - x_min) / 2.0; }
+    /// The point of the shape nearest to another.
+    std::complex<double> nearest(std::complex<double> p) const {
+        return {std::clamp(p.real(), x_min, x_max), std::clamp(p.imag(), y_min, y_max)};
+    }
+};
+
+Shape round_shape(Millimetres x, Millimetres y, Millimetres diameter) {
+    const double r = diameter.value() / 2.0;
+    return {x.value() - r, x.value() + r, y.value() - r, y.value() + r, true};
+}
+
+Shape shape_of(const SectionConductor& c) {
+    if (c.round()) return round_shape(c.x, c.y, c.diameter);
+    const double half_width = c.width.value() / 2.0;
+    const double half_height = c.thickness.value() / 2.0;
+    return {c.x.value() - half_width, c.x.value() + half_width, c.y.value() - half_height,
+            c.y.value() + half_height};
+}
+
+Shape shape_of(const SectionDielectric& d) {
+    if (d.round()) return round_shape(d.x, d.y, d.diameter);
+    return {d.x_min.value(), d.x_max.value(), d.y_min.value(), d.y_max.value()};
+}
+
+/// How far two shapes stand apart, mm; below nothing if they overlap.
+double gap_between(const Shape& a, const Shape& b) {
+    if (a.round && b.round) return std::abs(a.centre() - b.centre()) - a.radius() - b.radius();
+    if (a.round) {
+        const std::complex<double> near = b.nearest(a.centre());
+        const double away = std::abs(near - a.centre());
+        return away - a.radius();
+    }
+    if (b.round) return gap_between(b, a);
+    const double across = std::max(a.x_min - b.x_max, b.x_min - a.x_max);
+    const double up = std::max(a.y_min - b.y_max, b.y_min - a.y_max);
+    return across > 0.0 && up > 0.0 ? std::hypot(across, up) : std::max(across, up);
+}
+
+/// Whether a lies wholly within b, touching allowed.
+bool within(const Shape& a, const Shape& b) {
+    if (!b.round) {
+        return a.x_min >= b.x_min - touching_mm && a.x_max <= b.x_max + touching_mm &&
+               a.y_min >= b.y_min - touching_mm && a.y_max <= b.y_max + touching_mm;
+    }
+    const double reach = a.round ? std::abs(a.centre() - b.centre()) + a.radius()
+                                 : std::hypot(std::max(std::abs(a.x_min - b.centre().real()),
+                                                       std::abs(a.x_max - b.centre().real())),
+                                              std::max(std::abs(a.y_min - b.centre().imag()),
+                                                       std::abs(a.y_max - b.centre().imag())));
+    return reach <= b.radius() + touching_mm;
+}
+
+double area_of(const Shape& s) { return (s.x_max - s.x_min) * (s.y_max - s.y_min); }
+
+/// Area that two rectangles share.
+double shared_area(const Shape& a, const Shape& b) {
+    const double wide = std::min(a.x_max, b.x_max) - std::max(a.x_min, b.x_min);
+    const double high = std::min(a.y_max, b.y_max) - std::max(a.y_min, b.y_min);
+    return wide > 0.0 && high > 0.0 ? wide * high : 0.0;
+}
+
+/// Collects the reasons against a section.
+class Inspection {
+public:
+    explicit Inspection(const Section& section) : section_(section) {
+        for (const SectionConductor& c : section.conductors) metal_.push_back(shape_of(c));
+        for (const SectionDielectric& d : section.dielectrics) film_.push_back(shape_of(d));
+    }
+
+    void inspect() {
+        require_counts();
+        require_sizes();
+        if (!findings_.empty()) throw InputError(std::move(findings_));
+        require_planes();
+        require_gaps();
+        require_apart_dielectrics();
+        require_bedding();
+        if (!findings_.empty()) throw InputError(std::move(findings_));
+    }
+
+private:
+    void refuse(const char* rule, std::string text, const Mark& at, std::vector<Note> notes = {}) {
+        complain(findings_, rule, std::move(text), at, std::move(notes));
+    }
+
+    void require_counts() {
+        const std::size_t most = most_in_section;
+        if (section_.conductors.empty()) {
+            refuse("section-count", "a section needs at least one conductor", section_.at);
+        }
+        if (section_.conductors.size() > most || section_.dielectrics.size() > most) {
+            refuse("section-count",
+                   fmt::format("a section may have {} conductors and as many dielectrics", most),
+                   section_.at);
+        }
+        if (section_.planes.size() > 2) {
+            refuse("section-count", "a section has at most two planes", section_.planes[2].at);
+        }
+    }
+
+    static bool positive(double mm) { return std::isfinite(mm) && mm > 0.0; }
+
+    void require_sizes() {
+        for (const SectionConductor& c : section_.conductors) {
+            const bool sized = c.round()
+                                   ? positive(c.diameter.value())
+                                   : positive(c.width.value()) && positive(c.thickness.value());
+            if (!sized || !std::isfinite(c.x.value()) || !std::isfinite(c.y.value())) {
+                refuse("section-size",
+                       fmt::format("conductor '{}' must have a place and a size "
+                                   "above nothing",
+                                   c.name),
+                       c.at);
+            }
+        }
+        for (std::size_t i = 0; i < film_.size(); ++i) {
+            const SectionDielectric& d = section_.dielectrics[i];
+            if (!positive(film_[i].x_max - film_[i].x_min) ||
+                !positive(film_[i].y_max - film_[i].y_min)) {
+                refuse("section-size",
+                       "a dielectric must have x-max above x-min and y-max above y-min", d.at);
+            }
+            if (!(d.er >= 1.0) || !std::isfinite(d.er) || !(d.loss >= 0.0) || !(d.loss <= 1.0)) {
+                refuse("section-size", "er must be at least 1, and the loss from 0 to 1", d.at);
+            }
+        }
+        for (const SectionPlane& plane : section_.planes) {
+            if (!std::isfinite(plane.y.value())) {
+                refuse("section-size", "a plane must have a height", plane.at);
+            }
+        }
+    }
+
+    /// Metal keeps clear of the planes, and everything lies on one side of one, between two.
+    void require_planes() {
+        if (section_.planes.empty()) return;
+        const auto [low, high] = std::ranges::minmax(section_.planes, {}, &SectionPlane::y);
+        if (section_.planes.size() == 2 && high.y.value() - low.y.value() <= touching_mm) {
+            return refuse("section-plane", "the two planes are one", section_.planes[1].at);
+        }
+        const bool below = section_.planes.size() == 1 && section_.conductors[0].y < low.y;
+        const double floor = below ? -HUGE_VAL : low.y.value();
+        const double ceiling = section_.planes.size() == 2 ? high.y.value()
+                               : below                     ? low.y.value()
+                                                           : HUGE_VAL;
+        const char* const wanted =
+            section_.planes.size() == 2 ? "between the planes" : "on one side of the plane";
+        for (std::size_t i = 0; i < metal_.size(); ++i) {
+            if (metal_[i].y_min > floor + touching_mm && metal_[i].y_max < ceiling - touching_mm) {
+                continue;
+            }
+            const SectionConductor& c = section_.conductors[i];
+            refuse("section-plane",
+                   fmt::format("conductor '{}' touches a plane or lies beyond it; all conductors "
+                               "must lie clear {}",
+                               c.name, wanted),
+                   c.at);
+        }
+        for (std::size_t i = 0; i < film_.size(); ++i) {
+            const double edge = film_[i].round ? -touching_mm : touching_mm;
+            if (film_[i].y_min >= floor - edge && film_[i].y_max <= ceiling + edge) continue;
+            refuse("section-plane",
+                   fmt::format("a dielectric reaches through a plane; end it there: all of it must "
+                               "lie {}{}",
+                               wanted, film_[i].round ? ", clear of them" : ""),
+                   section_.dielectrics[i].at);
+        }
+    }
+
+    /// The shapes in order from left to right, so that only neighbours are compared.
+    template <class Judge>
+    static void each_close_pair(const std::vector<Shape>& shapes, const Judge& judge) {
+        std::vector<std::size_t> order(shapes.size());
+        for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+        std::ranges::stable_sort(order, {}, [&](std::size_t i) { return shapes[i].x_min; });
+        for (std::size_t i = 0; i < order.size(); ++i) {
+            for (std::size_t j = i + 1; j < order.size(); ++j) {
+                if (shapes[order[j]].x_min > shapes[order[i]].x_max + touching_mm) break;
+                judge(std::min(order[i], order[j]), std::max(order[i], order[j]));
+            }
+        }
+    }
+
+    void require_gaps() {
+        each_close_pair(metal_, [&](std::size_t i, std::size_t j) {
+            const double gap = gap_between(metal_[i], metal_[j]);
+            if (gap > touching_mm) return;
+            const SectionConductor& one = section_.conductors[i];
+            const SectionConductor& other = section_.conductors[j];
+            refuse("section-overlap",
+                   fmt::format("conductors '{}' and '{}' {}; leave a gap between them", one.name,
+                               other.name, gap < -touching_mm ? "overlap" : "touch"),
+                   other.at, {{one.at, "the other is here"}});
+        });
+    }
+
+    void require_apart_dielectrics() {
+        each_close_pair(film_, [&](std::size_t i, std::size_t j) {
+            if (gap_between(film_[i], film_[j]) >= -touching_mm) return;
+            refuse("section-overlap",
+                   "two dielectrics overlap; every place must be in one of them at most",
+                   section_.dielectrics[j].at, {{section_.dielectrics[i].at, "the other is here"}});
+        });
+    }
+
+    /// A conductor lies clear of every dielectric, or in one, or is covered by several.
+    void require_bedding() {
+        for (std::size_t i = 0; i < metal_.size(); ++i) {
+            double covered = 0.0;
+            bool whole = false;
+            bool crossing = false;
+            Mark edge;
+            double er = 0.0, loss = 0.0;
+            for (std::size_t k = 0; k < film_.size(); ++k) {
+                if (gap_between(metal_[i], film_[k]) >= -touching_mm) continue;
+                const SectionDielectric& d = section_.dielectrics[k];
+                whole = whole || within(metal_[i], film_[k]);
+                crossing = crossing || film_[k].round ||
+                           (covered > 0.0 && metal_[i].round && (er != d.er || loss != d.loss));
+                covered += shared_area(metal_[i], film_[k]);
+                er = d.er, loss = d.loss;
+                edge = d.at;
+            }
+            if (whole || covered == 0.0) continue;
+            if (!crossing && covered >= area_of(metal_[i]) * (1.0 - 1e-6)) continue;
+            refuse(
+                "section-bedding",
+                fmt::format("conductor '{}' crosses the edge of a dielectric; it must lie wholly "
+                            "inside, on its surface, or clear of it",
+                            section_.conductors[i].name),
+                section_.conductors[i].at, {{edge, "the dielectric is here"}});
+        }
+    }
+
+    const Section& section_;
+    std::vector<Shape> metal_;
+    std::vector<Shape> film_;
+    Findings findings_;
+};
+
+}  // namespace
+
+std::vector<std::size_t> signals_of(const Section& section) {
+    std::vector<std::size_t> signals;
+    for (std::size_t i = 0; i < section.conductors.size(); ++i) {
+        if (std::ranges::find(section.ground, i) == section.ground.end()) signals.push_back(i);
+    }
+    return signals;
+}
+
+void require_solvable(const Section& section) { Inspection(section).inspect(); }
+
+void require_line(const Section& section) {
+    Findings findings;
+    if (section.planes.empty() && section.ground.empty()) {
+        complain(findings, "section-ground",
+                 "nothing is ground: name at least one conductor in 'ground', or a plane",
+                 section.at);
+    }
+    const auto grounded = [&](std::size_t i) {
+        return std::ranges::find(section.ground, i) != section.ground.end();
+    };
+    if (signals_of(section).empty()) {
+        complain(findings, "section-ground",
+                 "every conductor is ground; at least one must carry a signal", section.at);
+    }
+    for (const SectionPair& pair : section.pairs) {
+        if (pair.plus == pair.minus) {
+            complain(findings, "section-pair", "a pair needs two different conductors", pair.at);
+        }
+        for (std::size_t i : {pair.plus, pair.minus}) {
+            if (!grounded(i)) continue;
+            complain(findings, "section-pair",
+                     fmt::format("'{}' is ground and cannot be half of a pair",
+                                 section.conductors[i].name),
+                     pair.at);
+            break;
+        }
+    }
+    if (!findings.empty()) throw InputError(std::move(findings));
+}
+
+}  // namespace pinfold
