@@ -170,21 +170,29 @@ MatrixXcd admittance_unlike(const Halves& h, const Condition& a, const Condition
     return admittance;
 }
 
+/// Xi = R - Rdc R^-1 Rdc: symmetric, never negative since R is never below Rdc.
+Eigen::MatrixXd inner_reactance(const Eigen::MatrixXd& resistance, const Eigen::MatrixXd& dc) {
+    if (dc.isZero(0.0)) return resistance;
+    return resistance - dc * resistance.llt().solve(dc);
+}
+
 }  // namespace
 
 Immittance immittance_at(const PerMetre& line, Hertz frequency) {
     const double w = angular(frequency);
     const Complex j{0.0, 1.0};
     const Eigen::MatrixXd resistance = line.resistance(frequency);
-    const Eigen::MatrixXd inner = resistance.binaryExpr(
-        line.resistance_dc,
-        [](double r, double dc) { return r == 0.0 ? 0.0 : (r * r - dc * dc) / r; });
+    const Eigen::MatrixXd inner = inner_reactance(resistance, line.resistance_dc);
     constexpr double stated_at = 1e9, least = 1e3;
     const double e_folds = std::log(std::max(frequency.value(), least) / stated_at);
     const Eigen::MatrixXd capacitance =
         line.capacitance - 2.0 / std::numbers::pi * e_folds * line.capacitance_loss;
-    return {resistance + j * (w * line.inductance + inner),
-            line.conductance(frequency) + j * w * capacitance};
+    Immittance z{resistance + j * (w * line.inductance + inner),
+                 line.conductance(frequency) + j * w * capacitance};
+    // So little that nothing shows it, and enough that an open conductor does not float at 0 Hz.
+    constexpr double leakage = 1e-12;
+    z.shunt.diagonal().array() += leakage;
+    return z;
 }
 
 Eigen::MatrixXcd scattering(const EndedLine& line, Hertz frequency) {

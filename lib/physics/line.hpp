@@ -17,15 +17,15 @@ struct Immittance {
 
 /// What a line per metre is at a frequency, from 0 Hz up.
 ///
-/// The metal's inner reactance is (R^2 - Rdc^2) / R, entry by entry: it meets R where the skin
-/// effect rules, as a causal line must have it, and a constant inductance below. The capacitance
+/// The metal's inner reactance is R - Rdc R^-1 Rdc: it meets R where the skin effect rules, as a
+/// causal line must have it, and a constant inductance below. The capacitance
 /// falls by 2/pi of its loss for each factor e in frequency, from its value at 1 GHz: the causal
 /// partner of a constant loss tangent (power law of the permittivity, Svensson and Dermer 2001,
 /// from memory).
 Immittance immittance_at(const PerMetre& per_metre, Hertz frequency);
 
 /// A contact: what it adds in series.
-struct Contact {
+struct ContactImpedance {
     Ohms resistance;
     Henries inductance;
 };
@@ -38,7 +38,7 @@ enum class Ending { port, tied, loaded, open };
 /// One end of a line: the board there joins all its grounds.
 struct LineEnd {
     std::vector<Ending> endings;  ///< of the conductors, in the order of the matrices
-    Contact contact;              ///< of every conductor that is not open
+    ContactImpedance contact;     ///< of every conductor that is not open
     /// The line's reference is a conductor too and has such a contact; a plane has none.
     bool reference_has_contact = false;
 };

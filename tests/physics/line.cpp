@@ -25,7 +25,7 @@ PerMetre three_wires() {
     return line;
 }
 
-LineEnd grounded_second(Contact contact) {
+LineEnd grounded_second(ContactImpedance contact) {
     return {{Ending::port, Ending::tied, Ending::port}, contact, true};
 }
 
@@ -145,7 +145,7 @@ TEST_CASE("a coupled pair is the sum of its even and its odd line") {
 }
 
 TEST_CASE("ground wires, contacts and unlike ends agree with the exponential of the chain matrix") {
-    const Contact contact{Ohms(0.05), Henries(0.5e-9)};
+    const ContactImpedance contact{Ohms(0.05), Henries(0.5e-9)};
     EndedLine line{three_wires(), Millimetres(120.0), grounded_second(contact),
                    grounded_second(contact)};
     const int ends = GENERATE(0, 1, 2);
@@ -171,8 +171,8 @@ TEST_CASE("half waves without loss are no special case") {
     const PerMetre line =
         by_hand(MatrixXd::Constant(1, 1, 375.0), MatrixXd::Constant(1, 1, 1e12 / (75.0 * 2e8)));
     const MatrixXcd s = scattering(bare(line, 100.0), Hertz(1e9));
-    CHECK(std::abs(s(0, 0)) < 1e-12);
-    CHECK(std::abs(s(1, 0) + 1.0) < 1e-12);
+    CHECK(std::abs(s(0, 0)) < 1e-11);
+    CHECK(std::abs(s(1, 0) + 1.0) < 1e-11);
 }
 
 TEST_CASE("direct current meets the resistance of the conductor and its return") {
@@ -182,8 +182,19 @@ TEST_CASE("direct current meets the resistance of the conductor and its return")
     line.resistance_dc(0, 0) = 0.4;
     const LineEnd end{{Ending::port}, {Ohms(0.05), Henries(1e-9)}, true};
     const MatrixXcd s = scattering(EndedLine{line, Millimetres(120.0), end, end}, Hertz(0.0));
-    CHECK(std::abs(s(1, 0) - 100.0 / (100.0 + r)) < 1e-14);
-    CHECK(std::abs(s(0, 0) - r / (100.0 + r)) < 1e-14);
+    CHECK(std::abs(s(1, 0) - 100.0 / (100.0 + r)) < 1e-10);
+    CHECK(std::abs(s(0, 0) - r / (100.0 + r)) < 1e-10);
+}
+
+TEST_CASE("an open conductor does not float at direct current") {
+    EndedLine line = bare(three_wires(), 100.0);
+    line.a.endings[1] = line.b.endings[1] = Ending::open;
+    const MatrixXcd s = scattering(line, Hertz(0.0));
+    // 0.4 ohm/m out and back, 0.2 of it shared, over 0.1 m: the other two by Kirchhoff's laws.
+    Eigen::Matrix2d through;
+    through << 100.04, 0.02, 0.02, 100.04;
+    const Eigen::Matrix2d current = 100.0 * through.inverse();
+    CHECK((s.bottomLeftCorner(2, 2) - current).cwiseAbs().maxCoeff() < 1e-9);
 }
 
 TEST_CASE("two lengths in a row are one") {
@@ -196,7 +207,7 @@ TEST_CASE("two lengths in a row are one") {
 }
 
 TEST_CASE("a line is reciprocal and makes no power; without loss it loses none") {
-    const Contact contact{Ohms(0.05), Henries(0.5e-9)};
+    const ContactImpedance contact{Ohms(0.05), Henries(0.5e-9)};
     EndedLine line{three_wires(), Millimetres(300.0), grounded_second(contact),
                    grounded_second(contact)};
     for (const double frequency : {0.0, 1e7, 4.7e8, 3.1e9, 1e10}) {

@@ -22,7 +22,7 @@ inline Eigen::MatrixXd two_by_two(double a, double b, double c, double d) {
     return matrix;
 }
 
-inline LineEnd all_ports(std::size_t count, Contact contact = {}) {
+inline LineEnd all_ports(std::size_t count, ContactImpedance contact = {}) {
     return {std::vector<Ending>(count, Ending::port), contact, false};
 }
 
@@ -32,7 +32,7 @@ inline EndedLine bare(const PerMetre& line, double length_mm) {
 }
 
 /// A pair without coupling between its halves: each of half the differential impedance.
-inline EndedLine matched_pair(double ohm_diff, double delay_ns, Contact contact = {}) {
+inline EndedLine matched_pair(double ohm_diff, double delay_ns, ContactImpedance contact = {}) {
     const double speed = 2e8, z = 0.5 * ohm_diff;
     PerMetre line = by_hand(1e9 * z / speed * Eigen::MatrixXd::Identity(2, 2),
                             1e12 / (z * speed) * Eigen::MatrixXd::Identity(2, 2));
