@@ -17,5 +17,6 @@ void add_pinmap(CLI::App& app, int& exit_code);
 void add_compare(CLI::App& app, int& exit_code);
 void add_explain(CLI::App& app, int& exit_code);
 void add_section(CLI::App& app, int& exit_code);
+void add_line(CLI::App& app, int& exit_code);
 
 }  // namespace pinfold::cli

@@ -54,6 +54,7 @@ void add_commands(CLI::App& app, int& exit_code) {
     add_pinmap(app, exit_code);
     add_explain(app, exit_code);
     add_section(app, exit_code);
+    add_line(app, exit_code);
     app.require_subcommand(1);
     for (CLI::App* command : app.get_subcommands({})) settle_shared_options(*command);
 }

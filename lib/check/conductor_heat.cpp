@@ -32,7 +32,7 @@ std::optional<FilmRise> rise_of(const Design& design, const Link& link, Amperes 
     const Ribbon& ribbon = design.ribbons[link.place];
     const RibbonType& type = design.ribbon_types.at(ribbon.type);
     if (type.kind != RibbonKind::flat) return std::nullopt;
-    return film_rise(current, section_of(design, ribbon), type.pitch, ribbon_air);
+    return film_rise(current, copper_section_of(design, ribbon), type.pitch, ribbon_air);
 }
 
 Findings check_rises(const Design& design, const Wiring& wiring, const Feeds& feeds) {

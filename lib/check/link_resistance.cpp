@@ -45,7 +45,7 @@ Ohms whole_resistance(const Design& design, const Wiring& wiring, const Link& li
     switch (link.kind) {
         case LinkKind::conductor: {
             const Ribbon& ribbon = design.ribbons[link.place];
-            return dc_resistance(section_of(design, ribbon), ribbon.length, warm);
+            return dc_resistance(copper_section_of(design, ribbon), ribbon.length, warm);
         }
         case LinkKind::lead: {
             const Lead& lead = design.leads[link.place];
@@ -60,7 +60,7 @@ Ohms whole_resistance(const Design& design, const Wiring& wiring, const Link& li
 
 }  // namespace
 
-SquareMillimetres section_of(const Design& design, const Ribbon& ribbon) {
+SquareMillimetres copper_section_of(const Design& design, const Ribbon& ribbon) {
     const RibbonType& type = design.ribbon_types.at(ribbon.type);
     if (!ribbon.thickness || !type.width) return type.section;
     return SquareMillimetres(ribbon.thickness->value() * type.width->value());

@@ -12,7 +12,7 @@ constexpr Celsius warm{60.0};
 constexpr Ohms usual_contact{0.05};
 
 /// The metal of one conductor of a ribbon.
-SquareMillimetres section_of(const Design& design, const Ribbon& ribbon);
+SquareMillimetres copper_section_of(const Design& design, const Ribbon& ribbon);
 
 /// The resistance of a join, seat, conductor or lead, held between a microohm and a megohm so that
 /// networks of them can be solved. Copper of boards has none here.

@@ -118,6 +118,24 @@ constexpr std::array rules{
     Rule{"rate-unlisted", Severity::warning,
          "the interface's pin map holds no limits for the stated rate",
          "Nothing was judged against a limit.", practice},
+    // What the line does to the pairs; `pinfold line` finds these.
+    Rule{
+        "eye-closed", Severity::error, "a pair's eye can close at the promised rate",
+        "Some pattern of its own bits and its neighbours' leaves the receiver no way to tell a one "
+        "from a zero. A bound: coded data cannot send every pattern.",
+        "peak distortion: Casper, Haycock and Mooney 2002, from memory"},
+    Rule{"impedance-off", Severity::warning,
+         "a pair's differential impedance on a ribbon is outside the interface's window",
+         "Part of every edge comes back; short ribbons stand more of it than the window says.",
+         "the interface's own limit, named in the finding"},
+    Rule{
+        "ground-resonance", Severity::note, "a ribbon's grounds resonate within the signal's band",
+        "Joined at the ends alone, they swing at every half wave and couple the pairs. A shield, a "
+        "shorter ribbon or a lower rate helps.",
+        "half-wave resonance: c / (2 l sqrt(eeff))"},
+    Rule{"model-limit", Severity::note, "the ribbon is too wide for the model within the band",
+         "Above, an unshielded ribbon radiates, which was not computed.",
+         "0.15 of a wavelength across the ribbon, from memory"},
     // Supply.
     Rule{"conductor-current", Severity::error, "a conductor carries more than its rating",
          "It heats its neighbours and the film.", "the ribbon's pin map names the rating's source"},

@@ -1,0 +1,93 @@
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <memory>
+
+#include "check/line.hpp"
+#include "commands.hpp"
+#include "design/read.hpp"
+#include "document/line_text.hpp"
+#include "exchange/line_json.hpp"
+#include "exchange/touchstone.hpp"
+#include "inputs.hpp"
+#include "output.hpp"
+#include "shelves.hpp"
+
+namespace pinfold::cli {
+namespace {
+
+struct Options {
+    std::filesystem::path design;
+    std::string format = "text";
+    std::filesystem::path touchstone;
+    std::filesystem::path output;
+    std::vector<std::string> pinmaps;
+};
+
+std::string written(const Design& design, const std::vector<LineGroup>& groups,
+                    const Findings& findings, const std::string& format) {
+    if (format == "json") return line_json(design, groups, findings);
+    if (format == "csv") return line_csv(design, groups);
+    std::string text = line_text(design, groups);
+    if (!findings.empty()) text += "\n";
+    for (const Finding& finding : findings) text += to_text(finding);
+    return text;
+}
+
+[[noreturn]] void refuse(std::string text) {
+    throw InputError({{Severity::error, "touchstone-ports", std::move(text), Mark{}}});
+}
+
+/// The scattering of the one promise that has any; its file must be called for its ports.
+std::string touchstone_of(const Design& design, const std::vector<LineGroup>& groups,
+                          const std::filesystem::path& file) {
+    const LineGroup* group = nullptr;
+    for (const LineGroup& other : groups) {
+        if (other.sweep.points.empty()) continue;
+        if (group) {
+            refuse(fmt::format("'{}' holds one line, and the design has several with a rate",
+                               file.string()));
+        }
+        group = &other;
+    }
+    if (!group) refuse("there is no line with a rate to write");
+    const std::string wanted = fmt::format(".s{}p", group->port_names.size());
+    if (file.extension() != wanted) {
+        refuse(fmt::format("'{}' must end in {}: the line has {} ports", file.string(), wanted,
+                           group->port_names.size()));
+    }
+    return write_touchstone(group->sweep, group->port_names,
+                            {"pinfold: " + design.carries[group->carry].name});
+}
+
+int run(const Options& options) {
+    Library library = open_library(options.pinmaps, options.design.parent_path());
+    const Design design = read_design(options.design, library);
+    const std::vector<LineGroup> groups = measure_lines(design, trace(design));
+    Findings findings = judge_lines(design, groups);
+    sort_by_severity(findings);
+    if (!options.touchstone.empty()) {
+        deliver(touchstone_of(design, groups, options.touchstone), options.touchstone,
+                inputs_of(design));
+    }
+    deliver(written(design, groups, findings, options.format), options.output, inputs_of(design));
+    return has_errors(findings) ? found_faults : clean;
+}
+
+}  // namespace
+
+void add_line(CLI::App& app, int& exit_code) {
+    const auto options = std::make_shared<Options>();
+    CLI::App* command = app.add_subcommand(
+        "line", "Say what ribbons do to every fast pair: impedance, loss, crosstalk, eye");
+    command->add_option("design", options->design, "Design file (YAML)")->required();
+    command->add_option("--format", options->format, "text, json or csv")
+        ->check(CLI::IsMember({"text", "json", "csv"}));
+    command->add_option("--touchstone", options->touchstone,
+                        "Write the scattering to this file, FILE.sNp for N ports");
+    command->add_option("-o,--output", options->output, "Write to this file (- for the terminal)");
+    command->add_option("--pinmaps", options->pinmaps, "A folder of your own pin maps");
+    command->callback([options, &exit_code] { exit_code = run(*options); });
+}
+
+}  // namespace pinfold::cli

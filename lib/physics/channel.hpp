@@ -1,0 +1,72 @@
+// Channels: boards, contacts and ribbons in a row, and what they do to every pair that runs there.
+#pragma once
+
+#include <vector>
+
+#include "physics/eye.hpp"
+#include "physics/scattering.hpp"
+
+namespace pinfold {
+
+/// One stretch of a channel: lines that lie beside each other without coupling.
+///
+/// All ports of `lines`, in order, are its ports; `order` names for each port of the channel the
+/// one of this stretch that bears it.
+struct Stretch {
+    std::vector<EndedLine> lines;
+    std::vector<std::size_t> order;
+};
+
+/// Which way a pair is driven.
+struct Drive {
+    bool forward = true;   ///< from the left end to the right one
+    bool listened = true;  ///< an eye is wanted of it; a clock has none
+};
+
+/// Ports of the channel: plus and minus of pair 0, of pair 1, ... at the left, then at the right.
+struct Channel {
+    std::vector<Stretch> stretches;
+    std::vector<Drive> pairs;
+};
+
+/// Scattering of the 4p ports of a channel of p pairs, single-ended.
+Sweep sweep(const Channel& channel, Hertz step, std::size_t points);
+
+/// What one pair brings onto another, both taken differentially.
+struct Crosstalk {
+    std::size_t victim = 0, aggressor = 0;
+    Decibels near, far;      ///< the worst in band, at either end of the victim
+    Hertz near_at, far_at;   ///< where
+    double near_step = 0.0;  ///< extreme voltage for an edge of 1 V, with its sign
+    double far_step = 0.0;
+    bool heard_near = false;  ///< the victim's receiver is at the aggressor's driver
+    const Decibels& heard() const { return heard_near ? near : far; }
+};
+
+/// What a channel does to one pair.
+struct PairResult {
+    Decibels loss;               ///< at half the rate, above nothing
+    Decibels reflection;         ///< the worst in band, at the driver
+    Decibels conversion;         ///< the worst in band, differential in, common out at the far end
+    Decibels crosstalk_power;    ///< all aggressors as heard, powers summed, the worst in band
+    Decibels crosstalk_voltage;  ///< the same, voltages summed
+    Eye eye;                     ///< with all aggressors; of a pair that is listened to
+    double eye_alone = 0.0;      ///< the opening without any aggressor
+};
+
+struct ChannelResult {
+    std::vector<PairResult> pairs;
+    std::vector<Crosstalk> crosstalk;  ///< every ordered couple of pairs, by victim
+    double passivity_excess = 0.0;
+    double reciprocity_error = 0.0;
+};
+
+/// NRZ data have 89 % of their power below three quarters of the rate: the integral of sinc^2.
+/// "In band" means there.
+constexpr double band_of_rate = 0.75;
+
+/// `sweep` holds signalling.points() points, signalling.step() apart.
+ChannelResult measure(const Sweep& sweep, const std::vector<Drive>& pairs,
+                      const Signalling& signalling);
+
+}  // namespace pinfold

@@ -1,0 +1,214 @@
+#include "physics/line.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+#include <cmath>
+#include <numbers>
+
+namespace pinfold {
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXcd;
+using Eigen::VectorXcd;
+using Eigen::VectorXd;
+using Complex = std::complex<double>;
+
+double angular(Hertz frequency) { return 2.0 * std::numbers::pi * frequency.value(); }
+
+/// cosh(sqrt(A)) and sinh(sqrt(A)) / sqrt(A), both whole functions of the matrix A.
+struct HyperbolicPair {
+    MatrixXcd cosh, sinhc;
+};
+
+constexpr int series_terms = 12;
+constexpr int block = 4;
+
+/// 1 / (2k + shift)! for k below `series_terms`.
+constexpr std::array<double, series_terms> series(int shift) {
+    std::array<double, series_terms> coefficients{};
+    double factorial = 1.0;
+    for (int k = 0; k < series_terms; ++k) {
+        coefficients[static_cast<std::size_t>(k)] = 1.0 / factorial;
+        const int next = 2 * k + shift;
+        factorial *= static_cast<double>(next + 1) * static_cast<double>(next + 2);
+    }
+    return coefficients;
+}
+
+/// A polynomial by Paterson and Stockmeyer: powers 1 to `block` are at hand, Horner over blocks.
+MatrixXcd polynomial(const std::array<double, series_terms>& c,
+                     const std::array<MatrixXcd, block>& powers) {
+    const Index n = powers[0].rows();
+    MatrixXcd sum = MatrixXcd::Zero(n, n);
+    for (int first = series_terms - block; first >= 0; first -= block) {
+        const auto at = static_cast<std::size_t>(first);
+        if (first + block < series_terms) sum = (sum * powers[block - 1]).eval();
+        sum += c[at + 1] * powers[0] + c[at + 2] * powers[1] + c[at + 3] * powers[2];
+        sum.diagonal().array() += c[at];
+    }
+    return sum;
+}
+
+/// Twelve terms leave less than 1e-16 where the norm is below 4; larger matrices are quartered and
+/// their functions doubled: cosh 2x = 2 cosh^2 x - 1, sinh 2x / 2x = cosh x sinh x / x.
+HyperbolicPair hyperbolic(MatrixXcd a) {
+    const double norm = a.cwiseAbs().colwise().sum().maxCoeff();
+    int doublings = 0;
+    while (std::ldexp(norm, -2 * doublings) > 4.0) ++doublings;
+    a *= std::ldexp(1.0, -2 * doublings);
+    const MatrixXcd square = a * a;
+    const std::array<MatrixXcd, block> powers{a, square, square * a, square * square};
+    HyperbolicPair pair{polynomial(series(0), powers), polynomial(series(1), powers)};
+    for (int i = 0; i < doublings; ++i) {
+        pair.sinhc = (pair.sinhc * pair.cosh).eval();
+        pair.cosh = (2.0 * pair.cosh * pair.cosh).eval();
+        pair.cosh.diagonal().array() -= 1.0;
+    }
+    return pair;
+}
+
+/// The conditions at one end, row by row: `voltage` V + `current` I = E, with E the voltage behind
+/// the reference resistance of a port and I the currents into the line.
+struct Condition {
+    VectorXd voltage;
+    MatrixXcd current;
+};
+
+Condition condition_of(const LineEnd& end, Hertz frequency) {
+    const auto n = static_cast<Index>(end.endings.size());
+    const Complex contact{end.contact.resistance.value(),
+                          angular(frequency) * end.contact.inductance.value()};
+    Condition condition{VectorXd::Ones(n), MatrixXcd::Zero(n, n)};
+    for (Index i = 0; i < n; ++i) {
+        const Ending ending = end.endings[static_cast<std::size_t>(i)];
+        if (ending == Ending::open) {
+            condition.voltage[i] = 0.0;
+            condition.current(i, i) = 1.0;
+            continue;
+        }
+        if (end.reference_has_contact) condition.current.row(i).setConstant(contact);
+        condition.current(i, i) += contact;
+        if (ending != Ending::tied) condition.current(i, i) += reference_ohm;
+    }
+    return condition;
+}
+
+std::vector<Index> ports_of(const LineEnd& end) {
+    std::vector<Index> ports;
+    for (std::size_t i = 0; i < end.endings.size(); ++i) {
+        if (end.endings[i] == Ending::port) ports.push_back(static_cast<Index>(i));
+    }
+    return ports;
+}
+
+bool same(const LineEnd& one, const LineEnd& other) {
+    return one.endings == other.endings && one.contact.resistance == other.contact.resistance &&
+           one.contact.inductance == other.contact.inductance &&
+           one.reference_has_contact == other.reference_has_contact;
+}
+
+/// The line from its middle: voltages and currents at the ends when the middle is left open
+/// (`even`: x is the voltage there) and when it is shorted (`odd`: x is the current there).
+struct Halves {
+    MatrixXcd even_voltage, even_current, odd_voltage, odd_current;
+};
+
+Halves halves_of(const Immittance& z, double half_metres) {
+    const MatrixXcd square = half_metres * half_metres * z.series * z.shunt;
+    HyperbolicPair pair = hyperbolic(square);
+    Halves halves;
+    halves.even_current.noalias() = half_metres * z.shunt * pair.sinhc;
+    halves.odd_voltage.noalias() = half_metres * z.series * pair.sinhc.transpose();
+    halves.odd_current = pair.cosh.transpose();
+    halves.even_voltage = std::move(pair.cosh);
+    return halves;
+}
+
+MatrixXcd columns_of(const std::vector<Index>& ports, Index rows, Index offset) {
+    MatrixXcd columns = MatrixXcd::Zero(rows, static_cast<Index>(ports.size()));
+    for (std::size_t p = 0; p < ports.size(); ++p) {
+        columns(offset + ports[p], static_cast<Index>(p)) = 1.0;
+    }
+    return columns;
+}
+
+/// Ends alike: the even and the odd half are solved apart.
+MatrixXcd admittance_alike(const Halves& h, const Condition& end, const std::vector<Index>& ports) {
+    const Index n = h.even_voltage.rows();
+    const auto m = static_cast<Index>(ports.size());
+    const MatrixXcd drive = columns_of(ports, n, 0);
+    const MatrixXcd even_system =
+        end.voltage.asDiagonal() * h.even_voltage + end.current * h.even_current;
+    const MatrixXcd odd_system =
+        end.voltage.asDiagonal() * h.odd_voltage + end.current * h.odd_current;
+    const MatrixXcd even =
+        h.even_current(ports, Eigen::all) * even_system.partialPivLu().solve(drive);
+    const MatrixXcd odd = h.odd_current(ports, Eigen::all) * odd_system.partialPivLu().solve(drive);
+    MatrixXcd admittance(2 * m, 2 * m);
+    admittance << 0.5 * (even + odd), 0.5 * (even - odd), 0.5 * (even - odd), 0.5 * (even + odd);
+    return admittance;
+}
+
+MatrixXcd admittance_unlike(const Halves& h, const Condition& a, const Condition& b,
+                            const std::vector<Index>& ports) {
+    const Index n = h.even_voltage.rows();
+    const auto m = static_cast<Index>(ports.size());
+    MatrixXcd system(2 * n, 2 * n);
+    system << a.voltage.asDiagonal() * h.even_voltage + a.current * h.even_current,
+        a.voltage.asDiagonal() * h.odd_voltage + a.current * h.odd_current,
+        b.voltage.asDiagonal() * h.even_voltage + b.current * h.even_current,
+        -(b.voltage.asDiagonal() * h.odd_voltage + b.current * h.odd_current);
+    MatrixXcd drive(2 * n, 2 * m);
+    drive << columns_of(ports, 2 * n, 0), columns_of(ports, 2 * n, n);
+    const MatrixXcd middle = system.partialPivLu().solve(drive);
+    const MatrixXcd even = h.even_current(ports, Eigen::all) * middle.topRows(n);
+    const MatrixXcd odd = h.odd_current(ports, Eigen::all) * middle.bottomRows(n);
+    MatrixXcd admittance(2 * m, 2 * m);
+    admittance << even + odd, even - odd;
+    return admittance;
+}
+
+/// Xi = R - Rdc R^-1 Rdc: symmetric, never negative since R is never below Rdc.
+Eigen::MatrixXd inner_reactance(const Eigen::MatrixXd& resistance, const Eigen::MatrixXd& dc) {
+    if (dc.isZero(0.0)) return resistance;
+    return resistance - dc * resistance.llt().solve(dc);
+}
+
+}  // namespace
+
+Immittance immittance_at(const PerMetre& line, Hertz frequency) {
+    const double w = angular(frequency);
+    const Complex j{0.0, 1.0};
+    const Eigen::MatrixXd resistance = line.resistance(frequency);
+    const Eigen::MatrixXd inner = inner_reactance(resistance, line.resistance_dc);
+    constexpr double stated_at = 1e9, least = 1e3;
+    const double e_folds = std::log(std::max(frequency.value(), least) / stated_at);
+    const Eigen::MatrixXd capacitance =
+        line.capacitance - 2.0 / std::numbers::pi * e_folds * line.capacitance_loss;
+    Immittance z{resistance + j * (w * line.inductance + inner),
+                 line.conductance(frequency) + j * w * capacitance};
+    // So little that nothing shows it, and enough that an open conductor does not float at 0 Hz.
+    constexpr double leakage = 1e-12;
+    z.shunt.diagonal().array() += leakage;
+    return z;
+}
+
+Eigen::MatrixXcd scattering(const EndedLine& line, Hertz frequency) {
+    return scattering(immittance_at(line.per_metre, frequency), line, frequency);
+}
+
+Eigen::MatrixXcd scattering(const Immittance& immittance, const EndedLine& line, Hertz frequency) {
+    assert(ports_of(line.a) == ports_of(line.b));
+    const std::vector<Index> ports = ports_of(line.a);
+    const Halves halves = halves_of(immittance, 0.5e-3 * line.length.value());
+    const Condition a = condition_of(line.a, frequency);
+    const MatrixXcd admittance =
+        same(line.a, line.b) ? admittance_alike(halves, a, ports)
+                             : admittance_unlike(halves, a, condition_of(line.b, frequency), ports);
+    return MatrixXcd::Identity(admittance.rows(), admittance.rows()) -
+           2.0 * reference_ohm * admittance;
+}
+
+}  // namespace pinfold
