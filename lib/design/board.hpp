@@ -42,6 +42,7 @@ struct Port {
     std::string reference;           ///< for the netlist: `J1`
     std::string footprint;           ///< for the netlist: `library:name`; may be empty
     std::string part;                ///< for the netlist and the buyer; may be empty
+    std::optional<Mark> best;        ///< `wired: best`: where the order is left open
     Mark at;
 };
 
