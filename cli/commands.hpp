@@ -15,5 +15,6 @@ void add_netlist(CLI::App& app, int& exit_code);
 void add_pinmap(CLI::App& app, int& exit_code);
 void add_explain(CLI::App& app, int& exit_code);
 void add_order(CLI::App& app, int& exit_code);
+void add_new(CLI::App& app, int& exit_code);
 
 }  // namespace pinfold::cli
