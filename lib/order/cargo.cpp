@@ -213,6 +213,7 @@ private:
         if (left < 0) return clash(grounds, why);
         if (grounds > 0 && !wished) {
             grounds += left;
+            if (left > 0) why = "all that is left over";
         } else {
             cargo_.open = left;
         }
