@@ -18,5 +18,7 @@ void add_compare(CLI::App& app, int& exit_code);
 void add_explain(CLI::App& app, int& exit_code);
 void add_section(CLI::App& app, int& exit_code);
 void add_line(CLI::App& app, int& exit_code);
+void add_order(CLI::App& app, int& exit_code);
+void add_new(CLI::App& app, int& exit_code);
 
 }  // namespace pinfold::cli

@@ -213,9 +213,34 @@ Verdict judged(const Design& design, Findings findings) {
     return verdict;
 }
 
+/// Ports whose order is still to be chosen. Nothing else is worth telling before it is.
+Findings undecided(const Design& design) {
+    Findings findings;
+    for (const Board& board : design.boards) {
+        for (const Port& port : board.ports) {
+            if (!port.best) continue;
+            const std::string name = fmt::format("{}.{}", board.name, port.name);
+            findings.push_back(
+                {Severity::error,
+                 "order-open",
+                 fmt::format("the order of {} is left open; run 'pinfold order' to have the best "
+                             "one chosen",
+                             name),
+                 *port.best,
+                 {},
+                 {name},
+                 {}});
+        }
+    }
+    return findings;
+}
+
 }  // namespace
 
 Verdict check_design(const Design& written) {
+    if (Findings open_ports = undecided(written); !open_ports.empty()) {
+        return {std::move(open_ports), trace(written)};
+    }
     const std::vector<std::size_t> open = open_orders(written);
     Findings findings = written.remarks;
     if (open.empty()) return judged(written, std::move(findings));

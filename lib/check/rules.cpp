@@ -37,6 +37,8 @@ constexpr std::array rules{
     Rule{"either-way-up", Severity::warning,
          "a receptacle with contacts on both sides leaves the order to whoever inserts the ribbon",
          "Put in the other way up, the ribbon still makes contact, in mirrored order.", geometry},
+    Rule{"order-open", Severity::error, "the order of a ribbon is left open",
+         "Nothing can be traced until the order is chosen: run pinfold order.", practice},
     // What is promised.
     Rule{"end-misfit", Severity::error,
          "a promise starts or ends at the wrong end of its interface",

@@ -44,6 +44,7 @@ struct Port {
     std::string footprint;           ///< for the netlist: `library:name`; may be empty
     std::string part;                ///< for the netlist and the buyer; may be empty
     std::optional<Placing> placing;  ///< for the electrical test; on a board we make
+    std::optional<Mark> best;        ///< `wired: best`: where the order is left open
     Mark at;
 };
 

@@ -106,7 +106,7 @@ private:
 
     bool is_by_table(std::size_t port) const {
         return !board_.ports[port].connector.empty() && written_[port].wired.empty() &&
-               !written_[port].like;
+               !written_[port].like && !board_.ports[port].best;
     }
 
     const Interface& interface_of(std::size_t port) const {

@@ -30,6 +30,22 @@ struct ContactRef {
 
 enum class End { a, b };
 
+/// A word of a file and where it stands.
+struct Written {
+    std::string text;
+    Mark at;
+};
+
+/// What the user wants of an order that is left open.
+struct OrderWishes {
+    std::vector<std::pair<ConductorNumber, Written>> fixed;  ///< signals that have their place
+    std::vector<std::pair<Written, int>> supplies;           ///< conductors for each
+    std::optional<int> grounds;          ///< no more than these; what is left over stays open
+    std::vector<Written> may_leave_out;  ///< signals to give up if need be, the first first
+    std::vector<Written> aims;           ///< ranked before all others
+    Mark at;
+};
+
 /// A ribbon as cut: so many conductors, so long.
 struct Ribbon {
     std::string name;
@@ -40,6 +56,7 @@ struct Ribbon {
     bool turned_socket = false;            ///< round ones: one socket's contact 1 on the far edge
     std::optional<Millimetres> thickness;  ///< of the conductors, if not the type's
     std::optional<Lay> lay;
+    OrderWishes wishes;
     Mark at;
 };
 

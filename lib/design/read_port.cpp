@@ -158,7 +158,18 @@ void make_pads(Fields& fields, Port& port, ReaderDesk& desk) {
 
 void read_copper(Fields& fields, WrittenPort& written, Findings& findings) {
     const std::string key = fields.has("pads") ? "pads" : "wired";
-    if (fields.has("like")) {
+    const Yaml* wired = fields.any(key);
+    if (wired && wired->kind == Yaml::Kind::scalar && wired->scalar == "best") {
+        written.port.best = wired->at;
+        if (!written.port.ribbon) {
+            complain(findings, "order-port",
+                     "only the order of a port that takes a ribbon can be left open", wired->at);
+        }
+        for (PortContact& contact : written.port.contacts) {
+            contact.signal.reset();
+            contact.name.clear();
+        }
+    } else if (fields.has("like")) {
         written.like = {fields.text("like"), fields.at("like")};
     } else if (fields.has(key)) {
         written.wired = read_names(fields, key, findings);

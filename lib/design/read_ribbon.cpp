@@ -70,6 +70,50 @@ void read_lay(Fields& fields, Ribbon& ribbon, ReaderDesk& desk) {
     ribbon.lay = std::move(lay);
 }
 
+std::vector<Written> read_written(Fields& fields, const std::string& key, Findings& findings) {
+    std::vector<Written> words;
+    for (const Yaml& item : fields.list(key)) {
+        words.push_back({text_of(item, "a name", findings), item.at});
+    }
+    return words;
+}
+
+/// `order: {fixed: {1: GND}, supplies: {5V: 2}, grounds: 6, may-leave-out: [UTIL], aims: [noise]}`
+void read_wishes(Fields& fields, Ribbon& ribbon, Findings& findings) {
+    const Yaml* order = fields.any("order");
+    if (!order) return;
+    Fields wishes(*order, findings);
+    ribbon.wishes.at = order->at;
+    for (const Yaml::Entry& entry : wishes.map("fixed")) {
+        const std::optional<int> number = parse_whole(entry.key);
+        const std::string text = text_of(entry.value, "a signal name", findings);
+        if (number && *number >= 1 && *number <= ribbon.conductors) {
+            ribbon.wishes.fixed.push_back({ConductorNumber(*number), {text, entry.at}});
+            continue;
+        }
+        complain(
+            findings, "order-place",
+            fmt::format("'fixed' takes conductors 1 to {}, not '{}'", ribbon.conductors, entry.key),
+            entry.at);
+    }
+    for (const Yaml::Entry& entry : wishes.map("supplies")) {
+        const std::string text = text_of(entry.value, "a number of conductors", findings);
+        const std::optional<int> count = parse_whole(text);
+        if (count && *count >= 1 && *count <= ribbon.conductors) {
+            ribbon.wishes.supplies.push_back({{entry.key, entry.at}, *count});
+            continue;
+        }
+        complain(findings, "order-place",
+                 fmt::format("'{}' takes 1 to {} conductors, not '{}'", entry.key,
+                             ribbon.conductors, text),
+                 entry.value.at);
+    }
+    if (wishes.has("grounds")) ribbon.wishes.grounds = wishes.whole("grounds", 0);
+    ribbon.wishes.may_leave_out = read_written(wishes, "may-leave-out", findings);
+    ribbon.wishes.aims = read_written(wishes, "aims", findings);
+    wishes.done();
+}
+
 }  // namespace
 
 Ribbon read_ribbon(const Yaml::Entry& entry, ReaderDesk& desk) {
@@ -88,6 +132,7 @@ Ribbon read_ribbon(const Yaml::Entry& entry, ReaderDesk& desk) {
         ribbon.copper = fields.word<Copper>("copper", copper_words()).value_or(Copper::same_side);
         read_lay(fields, ribbon, desk);
     }
+    read_wishes(fields, ribbon, desk.findings);
     fields.done();
     return ribbon;
 }

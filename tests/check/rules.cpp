@@ -48,6 +48,7 @@ Row opened(Row row, std::initializer_list<std::size_t> contacts) {
 std::vector<Showing> sitting() {
     const std::string good = good_link.yaml();
     return {
+        {"order-open", with(good, listed(good_link.base), "best"), good},
         {"gender-misfit", but(&HdmiLink::screen, "hdmi-a plug"), good},
         {"body-misfit", but(&HdmiLink::screen, "hdmi-c receptacle"), good},
         {"pitch-misfit", with(good, "type: ffc-0.50", "type: ffc-1.00"), good},

@@ -1,0 +1,300 @@
+#include "order/cargo.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "base/fields.hpp"
+#include "base/spelling.hpp"
+#include "design/promise.hpp"
+
+namespace pinfold {
+namespace {
+
+[[noreturn]] void refuse(const char* rule, std::string text, const Mark& at) {
+    throw InputError({{Severity::error, rule, std::move(text), at}});
+}
+
+/// The design with a ribbon taken out of its receptacles.
+Design without_ribbon(const Design& design, std::size_t ribbon) {
+    Design copy = design;
+    std::erase_if(copy.seats, [&](const Seat& seat) { return seat.ribbon == ribbon; });
+    return copy;
+}
+
+/// What the board at one end calls each piece of the wiring that reaches it.
+using Names = std::map<std::uint32_t, std::string>;
+
+Names names_at(const Design& design, const Wiring& wiring, PortRef mouth) {
+    const Board& board = design.boards[mouth.board];
+    const auto others = std::ranges::count_if(board.ports, [&](const Port& port) {
+        return &port != &board.ports[mouth.port] && !port.by_table ? !port.contacts.empty()
+                                                                   : port.by_table;
+    });
+    Names names;
+    for (std::size_t p = 0; p < board.ports.size(); ++p) {
+        if (p == mouth.port && !board.is_device) continue;
+        const Port& port = board.ports[p];
+        for (std::size_t i = 0; i < port.contacts.size(); ++i) {
+            const PortContact& contact = port.contacts[i];
+            if (!contact.net && !board.is_device) continue;
+            const bool ground = contact.net && board.nets[*contact.net].ground;
+            const std::string plain = ground ? "GND" : contact.name;
+            const std::string full = fmt::format("{}.{}", port.name, contact.label);
+            const std::uint32_t piece =
+                wiring.piece_of(wiring.point_of(ContactRef{{mouth.board, p}, i}));
+            names.try_emplace(piece, others > 1 && !ground ? full : plain);
+        }
+    }
+    return names;
+}
+
+class CargoReader {
+public:
+    CargoReader(const Design& design, std::size_t ribbon)
+        : design_(design),
+          ribbon_(ribbon),
+          cut_(design.ribbons[ribbon]),
+          ends_(ribbon_ends(design)[ribbon]),
+          bare_(without_ribbon(design, ribbon)),
+          wiring_(trace(bare_)) {}
+
+    std::variant<Cargo, NoOrder> read() {
+        require_ends();
+        names_ = {names_at(bare_, wiring_, design_.seats[*ends_.a].port),
+                  names_at(bare_, wiring_, design_.seats[*ends_.b].port)};
+        for (std::size_t c = 0; c < design_.carries.size(); ++c) {
+            for (const Promise& promise : promises_of(design_, c)) take(c, promise);
+        }
+        require_one_ground();
+        count_supplies();
+        return share_out();
+    }
+
+private:
+    void require_ends() const {
+        if (!ends_.a || !ends_.b) {
+            refuse("order-ends",
+                   fmt::format("{} is not joined at both ends, so there is no order to choose",
+                               cut_.name),
+                   cut_.at);
+        }
+        const auto seating = seating_of(design_, ribbon_, ends_);
+        if (!seating || seating->order == Order::either) {
+            refuse("order-ends",
+                   fmt::format("how {} comes out is up to the assembler: say with 'touches' which "
+                               "row of the both-sided receptacle it meets",
+                               cut_.name),
+                   cut_.at);
+        }
+    }
+
+    void take(std::size_t carry, const Promise& promise) {
+        const std::uint32_t from = wiring_.piece_of(wiring_.point_of(promise.from));
+        const std::uint32_t to = wiring_.piece_of(wiring_.point_of(promise.to));
+        if (from == to) return;
+        const bool forth = names_[0].contains(from) && names_[1].contains(to);
+        const bool back = names_[1].contains(from) && names_[0].contains(to);
+        if (!forth && !back) return;
+        const std::pair pieces = forth ? std::pair(from, to) : std::pair(to, from);
+        if (is_ground(promise.role)) {
+            grounds_.insert(pieces);
+            return;
+        }
+        const auto [known, is_new] = places_.try_emplace(pieces, cargo_.nets.size());
+        if (is_new) {
+            const Interface& near = *design_.interface_of(design_.port(promise.from.port));
+            cargo_.nets.push_back({near.signals[promise.signal].name,
+                                   {names_[0].at(pieces.first), names_[1].at(pieces.second)},
+                                   promise.role,
+                                   1,
+                                   {}});
+            first_.push_back({carry, promise});
+        }
+        if (promise.role == Role::supply) {
+            ++near_contacts_[known->second][promise.from.contact];
+            ++far_contacts_[known->second][promise.to.contact];
+        }
+    }
+
+    void require_one_ground() const {
+        if (grounds_.size() < 2) return;
+        refuse("order-grounds",
+               fmt::format("the boards at {} keep {} grounds apart; the best order is chosen for "
+                           "boards with one ground",
+                           cut_.name, grounds_.size()),
+               cut_.at);
+    }
+
+    /// What one conductor may carry with every contact loaded.
+    double rating() const {
+        constexpr double usual_all_loaded = 0.7;  // as the check of ratings takes it
+        double least = 1e9;
+        if (const auto current = design_.ribbon_types.at(cut_.type).current) {
+            least = current->value() * usual_all_loaded;
+        }
+        for (const std::size_t seat : {*ends_.a, *ends_.b}) {
+            const Port& port = design_.port(design_.seats[seat].port);
+            if (!port.ribbon) continue;
+            const ReceptacleType& type = design_.receptacle_types.at(port.ribbon->receptacle);
+            if (!type.current) continue;
+            const double share =
+                type.all_loaded ? type.all_loaded->value() / 100.0 : usual_all_loaded;
+            least = std::min(least, type.current->value() * share);
+        }
+        return least;
+    }
+
+    std::optional<double> current_of(std::size_t net) const {
+        const Carry& carry = design_.carries[first_[net].carry];
+        if (carry.current) return carry.current->value();
+        const Interface& near = *design_.interface_of(design_.port(carry.from));
+        const Supply* window = near.supply_of(first_[net].promise.signal);
+        if (window && window->current) return window->current->value();
+        return std::nullopt;
+    }
+
+    void count_supplies() {
+        for (std::size_t n = 0; n < cargo_.nets.size(); ++n) {
+            CargoNet& net = cargo_.nets[n];
+            if (net.role != Role::supply) continue;
+            const double each = rating();
+            if (const auto current = current_of(n)) {
+                net.conductors = std::max(1, static_cast<int>(std::ceil(*current / each - 1e-9)));
+                net.why = fmt::format("{:g} A at {:.2f} A a conductor", *current, each);
+                returning_ += *current;
+            } else {
+                net.conductors =
+                    static_cast<int>(std::min(near_contacts_[n].size(), far_contacts_[n].size()));
+                net.why = "as many as the narrower port has contacts; nobody states a current";
+            }
+            wish_supply(net);
+        }
+        for (const auto& [written, count] : cut_.wishes.supplies) {
+            const bool used = std::ranges::any_of(cargo_.nets, [&](const CargoNet& net) {
+                return net.role == Role::supply && plain_name(net.name) == plain_name(written.text);
+            });
+            if (!used) {
+                refuse("signal-unknown",
+                       fmt::format("{} carries no supply '{}'", cut_.name, written.text),
+                       written.at);
+            }
+        }
+    }
+
+    void wish_supply(CargoNet& net) const {
+        for (const auto& [written, count] : cut_.wishes.supplies) {
+            if (plain_name(written.text) != plain_name(net.name)) continue;
+            net.conductors = count;
+            net.why = "as the file says";
+        }
+    }
+
+    std::variant<Cargo, NoOrder> share_out() {
+        int needed = 0;
+        for (const CargoNet& net : cargo_.nets) needed += net.conductors;
+        int grounds = 0;
+        std::string why;
+        if (!grounds_.empty()) {
+            const int for_return = static_cast<int>(std::ceil(returning_ / rating() - 1e-9));
+            grounds = std::max(1, for_return);
+            why = for_return > 1 ? fmt::format("the return of {:g} A", returning_) : "one at least";
+        }
+        const auto& wished = cut_.wishes.grounds;
+        if (wished && *wished > grounds) {
+            grounds = *wished;
+            why = "as the file says";
+        }
+        leave_out(needed, grounds);
+        const int left = cut_.conductors - needed - grounds;
+        if (left < 0) return clash(grounds, why);
+        if (grounds > 0 && !wished) {
+            grounds += left;
+            if (left > 0) why = "all that is left over";
+        } else {
+            cargo_.open = left;
+        }
+        if (grounds > 0) {
+            cargo_.nets.push_back(
+                {"GND",
+                 {names_[0].at(grounds_.begin()->first), names_[1].at(grounds_.begin()->second)},
+                 Role::ground,
+                 grounds,
+                 why});
+        }
+        return std::move(cargo_);
+    }
+
+    /// Gives up what may be given up, as far as it must be.
+    void leave_out(int& needed, int grounds) {
+        for (const Written& written : cut_.wishes.may_leave_out) {
+            const auto net = std::ranges::find_if(cargo_.nets, [&](const CargoNet& any) {
+                return plain_name(any.name) == plain_name(written.text);
+            });
+            if (net == cargo_.nets.end()) {
+                refuse("signal-unknown", fmt::format("{} carries no '{}'", cut_.name, written.text),
+                       written.at);
+            }
+            if (needed + grounds <= cut_.conductors) continue;
+            needed -= net->conductors;
+            cargo_.left_out.push_back(net->name);
+            cargo_.nets.erase(net);
+        }
+    }
+
+    /// The fewest demands that together are more than the ribbon has conductors.
+    NoOrder clash(int grounds, const std::string& why) const {
+        std::vector<std::pair<int, std::string>> demands;
+        int signals = 0;
+        for (const CargoNet& net : cargo_.nets) {
+            if (net.role == Role::supply) {
+                demands.emplace_back(net.conductors, fmt::format("{} needs {} ({})", net.name,
+                                                                 net.conductors, net.why));
+            } else {
+                signals += net.conductors;
+            }
+        }
+        demands.emplace_back(signals, fmt::format("signals need {}, one each", signals));
+        if (grounds > 0) {
+            demands.emplace_back(grounds, fmt::format("ground needs {} ({})", grounds, why));
+        }
+        std::ranges::stable_sort(demands, std::ranges::greater{},
+                                 &std::pair<int, std::string>::first);
+        NoOrder none{{fmt::format("{} has {} conductors", cut_.name, cut_.conductors)}};
+        for (int sum = 0; const auto& [count, text] : demands) {
+            none.rules.push_back(text);
+            if ((sum += count) > cut_.conductors) break;
+        }
+        return none;
+    }
+
+    struct First {
+        std::size_t carry;
+        Promise promise;
+    };
+
+    const Design& design_;
+    std::size_t ribbon_;
+    const Ribbon& cut_;
+    RibbonEnds ends_;
+    Design bare_;
+    Wiring wiring_;
+    std::array<Names, 2> names_;
+    std::map<std::pair<std::uint32_t, std::uint32_t>, std::size_t> places_;
+    std::set<std::pair<std::uint32_t, std::uint32_t>> grounds_;
+    std::vector<First> first_;  ///< by net: the promise that brought it
+    std::map<std::size_t, std::map<std::size_t, int>> near_contacts_, far_contacts_;
+    double returning_ = 0.0;
+    Cargo cargo_;
+};
+
+}  // namespace
+
+std::variant<Cargo, NoOrder> cargo_of(const Design& design, std::size_t ribbon) {
+    return CargoReader(design, ribbon).read();
+}
+
+}  // namespace pinfold

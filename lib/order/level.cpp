@@ -1,0 +1,385 @@
+#include "order/level.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include "order/level_cost.hpp"
+#include "order/node_index.hpp"
+
+namespace pinfold {
+namespace {
+
+constexpr std::size_t most_nodes = 2'500'000;
+constexpr int guess_mark = 16;  ///< an obligation to hold a supply, not to stand one
+
+class LevelSearch {
+public:
+    LevelSearch(const Ground& ground, Level& level)
+        : ground_(ground),
+          level_(level),
+          cost_(ground.problem, ground.classes, level.aim),
+          index_(level.nodes) {}
+
+    /// Lays out all that costs at most `budget` in all, as far as the bounds can tell.
+    Outcome run(std::int32_t budget) {
+        budget_ = budget;
+        level_.nodes.clear();
+        level_.arcs.clear();
+        level_.pending.assign(1, {});
+        numbers_.clear();
+        numbers_.try_emplace({}, 0U);
+        index_.clear();
+        layers_.assign(static_cast<std::size_t>(ground_.problem.conductors) + 1, {});
+        layers_[0].push_back(index_.find(Node{}).first);
+        std::size_t steps = 0;
+        for (std::vector<std::uint32_t>& layer : layers_) {
+            narrow(layer);
+            for (std::size_t i = 0; i < layer.size(); ++i) {
+                if (level_.nodes.size() > most_nodes) return Outcome::stopped;
+                if (++steps % 4096 == 0 && ground_.stop && ground_.stop()) return Outcome::stopped;
+                expand(layer[i]);
+            }
+        }
+        return settle();
+    }
+
+private:
+    /// Leaves the most promising parts of a beam.
+    void narrow(std::vector<std::uint32_t>& layer) const {
+        if (ground_.beam == 0 || layer.size() <= ground_.beam) return;
+        std::ranges::stable_sort(layer, {}, [&](std::uint32_t n) {
+            const Node& node = level_.nodes[n];
+            return node.so_far + ahead(node);
+        });
+        layer.resize(ground_.beam);
+    }
+
+    /// Costs to go, from the last conductor back.
+    Outcome settle() {
+        for (Node& end : level_.nodes) end.to_go = unreachable;
+        for (std::size_t c = layers_.size(); c-- > 0;) {
+            for (const std::uint32_t n : layers_[c]) {
+                Node& node = level_.nodes[n];
+                if (c + 1 == layers_.size()) {
+                    if (node.obligations == 0) node.to_go = cost_.of_end(node.window);
+                    continue;
+                }
+                for (std::uint32_t a = node.first_arc; a < node.first_arc + node.arcs; ++a) {
+                    const Arc& arc = level_.arcs[a];
+                    const std::int32_t beyond = level_.nodes[arc.child].to_go;
+                    if (beyond < unreachable) node.to_go = std::min(node.to_go, arc.cost + beyond);
+                }
+            }
+        }
+        level_.best = level_.nodes.front().to_go;
+        return level_.best < unreachable ? Outcome::done : Outcome::impossible;
+    }
+
+    void expand(std::uint32_t n) {
+        here_ = n;
+        level_.nodes[n].first_arc = static_cast<std::uint32_t>(level_.arcs.size());
+        if (level_.nodes[n].conductor < ground_.problem.conductors) {
+            if (ground_.before) {
+                along_arcs();
+            } else {
+                for (std::size_t g = 0; g < level_.first_class.size(); ++g) lay(g, {}, 0);
+            }
+        }
+        Node& node = level_.nodes[n];
+        node.arcs = static_cast<std::uint32_t>(level_.arcs.size()) - node.first_arc;
+    }
+
+    void along_arcs() {
+        const Level& before = *ground_.before;
+        const Node& parent = before.nodes[level_.nodes[here_].parent];
+        for (std::uint32_t a = parent.first_arc; a < parent.first_arc + parent.arcs; ++a) {
+            const Arc& arc = before.arcs[a];
+            if (!before.is_best(parent, arc)) continue;
+            for (std::size_t g = 0; g < level_.first_class.size(); ++g) {
+                if (before.group_of[level_.first_class[g]] == arc.step.group) {
+                    lay(g, arc.step, arc.child);
+                }
+            }
+        }
+    }
+
+    /// Lays a group on the next conductors, in every way that the level tells apart.
+    void lay(std::size_t group, Step step, std::uint32_t parent) {
+        const Node& node = level_.nodes[here_];
+        if (level_.left(node, group) == 0 || !may_begin(group, node.conductor)) return;
+        Node child = node;
+        child.parent = parent;
+        child.used += level_.stride[group];
+        child.so_far = node.so_far;
+        step.group = static_cast<std::uint8_t>(group);
+        if (ground_.bound && !follow_bound(node, group, child)) return;
+        lay_conductor(child, step, 0);
+    }
+
+    bool may_begin(std::size_t group, int conductor) const {
+        for (std::size_t c = 0; c < level_.group_of.size(); ++c) {
+            if (level_.group_of[c] == group &&
+                pinfold::may_begin(ground_.problem, ground_.classes, c, conductor)) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    bool follow_bound(const Node& node, std::size_t group, Node& child) const {
+        const Level& bound = *ground_.bound;
+        const Node& from = bound.nodes[node.bound];
+        for (std::uint32_t a = from.first_arc; a < from.first_arc + from.arcs; ++a) {
+            if (bound.arcs[a].step.group != group) continue;
+            child.bound = bound.arcs[a].child;
+            return true;
+        }
+        return false;
+    }
+
+    /// Lays the first or second conductor of a group, with every guess of what lies opposite.
+    void lay_conductor(Node child, Step step, int half) {
+        const std::size_t item_class = level_.first_class[step.group];
+        const ItemClass& here = ground_.classes.all[item_class];
+        if (half == here.width()) return name(child, step);
+        child.so_far += cost_.of_conductor(child.window, item_class, half == 1);
+        child.window = cost_.after(child.window, item_class);
+        const int at = child.conductor++;
+        if (!level_.has_obligations) return lay_conductor(child, step, half + 1);
+
+        const int opposite = ground_.problem.conductors - 1 - at;
+        if (at == opposite) return lay_conductor(child, step, half + 1);
+        if (at > opposite) {
+            if (pay(child, here, opposite)) lay_conductor(child, step, half + 1);
+            return;
+        }
+        if (here.is_supply()) {
+            child.obligations = with(child.obligations, at, here.supply);
+            return lay_conductor(child, step, half + 1);
+        }
+        lay_conductor(child, step, half + 1);
+        for (const ItemClass& supply : ground_.classes.all) {
+            if (!supply.is_supply() || !may_guess(child, supply)) continue;
+            Node guessed = child;
+            guessed.so_far += supply.harms(here) ? 1 : 0;
+            guessed.obligations = with(child.obligations, at, guess_mark + supply.supply);
+            Step with_guess = step;
+            with_guess.guess =
+                static_cast<std::uint8_t>(step.guess | (supply.supply + 1) << (4 * half));
+            lay_conductor(guessed, with_guess, half + 1);
+        }
+    }
+
+    std::size_t class_of_supply(int supply) const {
+        return static_cast<std::size_t>(
+            std::ranges::find(ground_.classes.all, supply, &ItemClass::supply) -
+            ground_.classes.all.begin());
+    }
+
+    int left_of_supply(const Node& node, int supply) const {
+        return level_.left(node, level_.group_of[class_of_supply(supply)]);
+    }
+
+    bool may_guess(const Node& node, const ItemClass& supply) const {
+        const std::vector<int>& pending = level_.pending[node.obligations];
+        int guessed = 0;
+        for (std::size_t i = 1; i < pending.size(); i += 2) {
+            guessed += pending[i] == guess_mark + supply.supply ? 1 : 0;
+        }
+        return guessed < left_of_supply(node, supply.supply);
+    }
+
+    /// Settles what the conductor opposite owes; not if a supply was guessed and is not laid, or
+    /// one is laid and was not guessed.
+    bool pay(Node& child, const ItemClass& here, int opposite) {
+        const std::vector<int>& pending = level_.pending[child.obligations];
+        for (std::size_t i = 0; i < pending.size(); i += 2) {
+            if (pending[i] != opposite) continue;
+            const int what = pending[i + 1];
+            if (what >= guess_mark && here.supply != what - guess_mark) return false;
+            if (what < guess_mark) {
+                const ItemClass& there = ground_.classes.all[class_of_supply(what)];
+                child.so_far += (there.harms(here) ? 1 : 0) + (here.harms(there) ? 1 : 0);
+            }
+            std::vector<int> rest = pending;
+            rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(i),
+                       rest.begin() + static_cast<std::ptrdiff_t>(i) + 2);
+            child.obligations = number(std::move(rest));
+            return true;
+        }
+        return !here.is_supply();
+    }
+
+    std::uint32_t with(std::uint32_t obligations, int conductor, int what) {
+        std::vector<int> more = level_.pending[obligations];
+        more.insert(more.end(), {conductor, what});
+        return number(std::move(more));
+    }
+
+    std::uint32_t number(std::vector<int> pending) {
+        const auto [found, is_new] =
+            numbers_.try_emplace(std::move(pending), static_cast<std::uint32_t>(numbers_.size()));
+        if (is_new) level_.pending.push_back(found->first);
+        return found->second;
+    }
+
+    /// Harm that the supplies laid so far cannot escape once the ribbon is reversed: more of them
+    /// wait for a mate opposite than there are mates left.
+    std::int32_t harm_ahead(const Node& node) const {
+        if (!level_.has_obligations) return 0;
+        return std::max(harm_reversed(node), harm_beside(node));
+    }
+
+    int mates_left(const Node& node) const {
+        int mates = 0;
+        for (std::size_t g = 0; g < level_.first_class.size(); ++g) {
+            const ItemClass& any = ground_.classes.all[level_.first_class[g]];
+            const bool is_mate = any.withstands != 0 || any.kind == OrderItem::Kind::open;
+            if (is_mate) mates += level_.left(node, g) * any.width();
+        }
+        return mates;
+    }
+
+    /// Harm beside supplies once the ribbon sits one place off: where a row of them begins, and
+    /// where it ends before the ribbon does, unless a mate lies there.
+    std::int32_t harm_beside(const Node& node) const {
+        if (ground_.problem.shift != 1 || node.conductor == 0 || node.window[0] == 0) return 0;
+        const ItemClass& last = ground_.classes.all[node.window[0] - 1U];
+        int edges = 0, supplies = 0;
+        for (const ItemClass& any : ground_.classes.all) {
+            if (!any.is_supply() || left_of_supply(node, any.supply) == 0) continue;
+            supplies += left_of_supply(node, any.supply);
+            if (last.supply != any.supply && last.withstands == 0 &&
+                last.kind != OrderItem::Kind::open) {
+                edges = 1;
+            }
+        }
+        const bool more = ground_.problem.conductors - node.conductor > supplies;
+        if (last.is_supply() && more) edges += 1;
+        return edges == 0 ? 0 : std::max(0, edges - 2 * mates_left(node));
+    }
+
+    std::int32_t harm_reversed(const Node& node) const {
+        if (node.obligations == 0) return 0;
+        std::map<int, int> short_of;
+        const std::vector<int>& pending = level_.pending[node.obligations];
+        for (std::size_t i = 1; i < pending.size(); i += 2) {
+            // A guess takes one of the supply's conductors away from those that wait for a mate.
+            ++short_of[pending[i] >= guess_mark ? pending[i] - guess_mark : pending[i]];
+        }
+        int harm = 0;
+        for (const auto& [supply, waiting] : short_of) {
+            harm += std::max(0, waiting - left_of_supply(node, supply));
+        }
+        return harm == 0 ? 0 : std::max(0, harm - mates_left(node));
+    }
+
+    /// Chooses the items themselves where the level tells them apart.
+    void name(Node& child, Step step) {
+        if (!level_.items_known) return add(child, step);
+        const ItemClass& here = ground_.classes.all[level_.first_class[step.group]];
+        if (!level_.has_items) return add_item(child, step, step.item, step.flipped);
+        const Node node = level_.nodes[here_];  // a copy: nodes are added below
+        for (const std::size_t item : here.items) {
+            if (here.has_names()) {
+                const auto& waits = cost_.waits_for(item);
+                const bool is_laid = (node.placed[item / 64] >> (item % 64) & 1U) != 0;
+                const bool must_wait =
+                    (waits[0] & ~node.placed[0]) != 0 || (waits[1] & ~node.placed[1]) != 0;
+                if (is_laid || must_wait) continue;
+            }
+            for (const bool flipped : {false, true}) {
+                if (flipped && here.kind != OrderItem::Kind::pair) continue;
+                if (!may_lie(ground_.problem, item, node.conductor, flipped)) continue;
+                add_item(child, step, item, flipped);
+            }
+        }
+    }
+
+    void add_item(Node child, Step step, std::size_t item, bool flipped) {
+        child.so_far += cost_.of_item(level_.nodes[here_], level_, item, flipped);
+        if (ground_.classes.all[ground_.classes.class_of[item]].has_names()) {
+            child.placed[item / 64] |= std::uint64_t{1} << (item % 64);
+        }
+        step.item = static_cast<std::uint8_t>(item);
+        step.flipped = flipped;
+        add(child, step);
+    }
+
+    std::int32_t ahead(const Node& child) const {
+        if (ground_.bound) return ground_.bound->nodes[child.bound].to_go;
+        return level_.aim == Aim::hazards ? harm_ahead(child) : 0;
+    }
+
+    void add(const Node& child, const Step& step) {
+        if (child.so_far + ahead(child) > budget_) return;
+        const auto [number, is_new] = index_.find(child);
+        if (is_new) {
+            layers_[child.conductor].push_back(number);
+        } else {
+            Node& known = level_.nodes[number];
+            known.so_far = std::min(known.so_far, child.so_far);
+        }
+        level_.arcs.push_back({number, child.so_far - level_.nodes[here_].so_far, step});
+    }
+
+    const Ground& ground_;
+    Level& level_;
+    StepCost cost_;
+    NodeIndex index_;
+    std::map<std::vector<int>, std::uint32_t> numbers_;
+    std::vector<std::vector<std::uint32_t>> layers_;
+    std::int32_t budget_ = 0;
+    std::uint32_t here_ = 0;
+};
+
+void group_classes(const Classes& classes, const std::vector<Aim>& aims, Level& level) {
+    level.group_of.clear();
+    level.first_class.clear();
+    level.count.clear();
+    level.stride.clear();
+    std::map<std::vector<int>, std::size_t> groups;
+    for (std::size_t c = 0; c < classes.all.size(); ++c) {
+        const auto [group, is_new] =
+            groups.try_emplace(attributes_for(classes, c, aims), level.first_class.size());
+        level.group_of.push_back(group->second);
+        if (is_new) {
+            level.first_class.push_back(c);
+            level.count.push_back(0);
+        }
+        level.count[group->second] += classes.all[c].count;
+    }
+    std::uint64_t stride = 1;
+    for (std::size_t g = 0; g < level.first_class.size(); ++g) {
+        const bool pinned = classes.all[level.first_class[g]].pinned;
+        level.stride.push_back(pinned ? 0 : stride);
+        if (!pinned) stride *= static_cast<std::uint64_t>(level.count[g]) + 1;
+    }
+}
+
+}  // namespace
+
+Outcome solve_level(const Ground& ground, const std::vector<Aim>& aims_so_far, Level& level) {
+    group_classes(ground.classes, aims_so_far, level);
+    const bool grows = ground.bound || level.has_obligations || level.aim == Aim::crossings;
+    LevelSearch search(ground, level);
+    if (!grows || ground.beam > 0) return search.run(unreachable - 1);
+
+    // Costs that prove too high are not laid out: the budget grows until an order fits in it.
+    std::int32_t budget = ground.bound ? ground.bound->best : 0;
+    std::int32_t least = budget;  // no order costs less
+    const std::int32_t unit = ground.bound ? std::max(1, budget / 128) : 1;
+    for (std::int32_t step = unit;; step *= 2) {
+        const Outcome outcome = search.run(budget);
+        if (outcome == Outcome::done) return outcome;
+        if (outcome == Outcome::stopped) {
+            level.best = least;
+            return outcome;
+        }
+        if (budget >= unreachable / 4) return Outcome::impossible;
+        least = budget + 1;
+        budget += step;
+    }
+}
+
+}  // namespace pinfold
