@@ -41,6 +41,24 @@ double difference(const FieldSolution& one, const FieldSolution& other) {
                     difference(one.capacitance_vacuum, other.capacitance_vacuum));
 }
 
+/// Whether metal has no corners but such as the vacuum's field also sees.
+bool square_alone(const field::Outline& outline) {
+    const auto square = [](double sharp) { return sharp == 1.0 || sharp == 1.5; };
+    return std::ranges::all_of(outline.stretches, [&](const field::Stretch& s) {
+        return !s.metal() || (square(s.sharp_from) && square(s.sharp_to));
+    });
+}
+
+/// The recession on a mesh of its own: at the edges of metal on a dielectric charge gathers more
+/// than without it, and the square of the density is too much for the other's measure.
+Eigen::MatrixXd vacuum_recession(const Section& section) {
+    Section bare = section;
+    bare.dielectrics.clear();
+    constexpr double tolerance = 0.02;
+    const field::Outline outline = field::outline_of(bare);
+    return field::solve_mesh(outline, field::mesh_of(outline, tolerance)).recession;
+}
+
 }  // namespace
 
 FieldSolution solve_field(const Section& section, double wanted_error) {
@@ -67,6 +85,7 @@ FieldSolution solve_field(const Section& section, double wanted_error) {
         solution = std::move(fine);
         if (solution.error_estimate <= wanted_error) break;
     }
+    if (!square_alone(outline)) solution.recession = vacuum_recession(section);
     solution.resistance = resistances(section);
     return solution;
 }

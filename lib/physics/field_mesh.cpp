@@ -145,8 +145,7 @@ private:
         constexpr int deepest = 40;
         Panel panel{0.5 * (from + to), 0.5 * (to - from), 0.0, measure, 1, 0, stretch_};
         const bool metal = outline_.stretches[stretch_].metal();
-        const double wanted = metal ? metal_share * wanted_ : wanted_;
-        const double order = std::ceil(wanted / std::log(clearance(panel)) - 1e-6);
+        const double order = std::ceil(wanted_ / std::log(clearance(panel)) - 1e-6);
         const double most = metal ? 5.0 : 4.0;
         if (order > most && depth < deepest) {
             halve(from, to, measure, depth);
@@ -158,7 +157,8 @@ private:
 
     /// The least ellipse, in the panel's own measure, that meets something sharp.
     double clearance(const Panel& panel) const {
-        double least = 1e3;
+        // What is farther than four lengths counts as being there: 8 + sqrt(63).
+        double least = 15.9;
         const double near = 4.0 * panel.length();
         for (Point corner : surroundings_.corners) {
             const Point away = corner - panel.middle;
@@ -205,10 +205,12 @@ private:
             const double reach = std::abs(apart - other.radius);  // beside, around or within
             nearest = std::min(nearest, seen_at(reach, circle.radius));
         }
-        constexpr double most = 60.0;
+        // Touching circles show each other all modes; the most grow with what is wanted, so that
+        // two meshes never agree for being cut at the same place.
+        const double most = std::min(12.0 * wanted_, 120.0);
         const double modes = std::ceil(wanted_ / std::log(nearest / circle.radius) - 1e-6);
         Panel panel{circle.centre, 0.0, circle.radius, {}, 1, mesh_.points.size(), stretch_};
-        panel.order = 2 * static_cast<int>(std::clamp(modes, 2.0, most));
+        panel.order = 2 * static_cast<int>(std::clamp(modes, 2.0, std::ceil(most)));
         for (int i = 0; i < panel.order; ++i) {
             const double angle = circle_angle(panel.order, i);
             add_point(circle.centre + std::polar(circle.radius, angle), std::polar(1.0, angle));
@@ -235,10 +237,6 @@ private:
         mesh_.normals.push_back(normal);
         mesh_.stretch_of.push_back(stretch_);
     }
-
-    /// Charge on metal settles its own potential, and errs far less than that on faces for the same
-    /// order (measured on ribbons with and without film).
-    static constexpr double metal_share = 0.6;
 
     const Outline& outline_;
     double wanted_;
