@@ -1,6 +1,9 @@
 #include "check/feed.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <array>
 #include <map>
 #include <numeric>
 
@@ -60,6 +63,7 @@ struct Posed {
 FeedNetworks::FeedNetworks(const Design& design, const Wiring& wiring)
     : loads_(gather_feed_loads(design, wiring)), ends_(loads_.loads.size()) {
     build(design, wiring);
+    compare_voltages(design);
 }
 
 void FeedNetworks::build(const Design& design, const Wiring& wiring) {
@@ -98,6 +102,32 @@ void FeedNetworks::build(const Design& design, const Wiring& wiring) {
         ends.taker = node_of(part, load.taker);
         ends.giver_ground = node_of(part, load.giver_ground);
         ends.taker_ground = node_of(part, load.taker_ground);
+    }
+}
+
+/// Tells promises that state different voltages for one supply of one port.
+void FeedNetworks::compare_voltages(const Design& design) {
+    std::map<std::array<std::size_t, 3>, std::size_t> first_at;  // by part, giver and its ground
+    for (std::size_t l = 0; l < ends_.size(); ++l) {
+        const FeedLoad& load = loads_.loads[l];
+        const Carry& carry = design.carries[load.carry];
+        if (!carry.voltage || load.in_budget) continue;
+        const Ends& ends = ends_[l];
+        const auto [at, is_new] =
+            first_at.try_emplace({ends.part, ends.giver, ends.giver_ground}, load.carry);
+        const Carry& first = design.carries[at->second];
+        if (is_new || *carry.voltage == *first.voltage) continue;
+        loads_.remarks.push_back(
+            {Severity::warning,
+             "voltages-differ",
+             fmt::format("{} of '{}' is said to be {:.3f} V where it is given, '{}' says {:.3f} V; "
+                         "the lower was taken for both",
+                         load.supply, carry.name, carry.voltage->value(), first.name,
+                         first.voltage->value()),
+             carry.at,
+             {},
+             {carry.name, load.supply},
+             {}});
     }
 }
 

@@ -69,10 +69,10 @@ public:
     /// The design and the wiring must outlive it.
     FeedNetworks(const Design& design, const Wiring& wiring);
 
-    const Findings& remarks() const { return loads_.remarks; }
     const std::vector<FeedLoad>& loads() const { return loads_.loads; }
     std::size_t size() const { return parts_.size(); }
-    std::size_t links_in(std::size_t part) const { return parts_[part].links.size(); }
+    /// The loads of a network, in the order that its own solution has them.
+    const std::vector<std::size_t>& loads_of(std::size_t part) const { return parts_[part].loads; }
 
     /// Solves all networks, or one.
     Feeds solve(const FeedCase& with = {}) const;
@@ -100,6 +100,7 @@ private:
     };
 
     void build(const Design& design, const Wiring& wiring);
+    void compare_voltages(const Design& design);
     void add(std::size_t part, const FeedCase& with, Feeds& feeds) const;
     Feed feed_of(std::size_t load, const FeedCase& with) const;
 

@@ -1,29 +1,25 @@
 #include "check/power.hpp"
 
-#include <cmath>
-
 namespace pinfold {
 
 Power power_of(const Design& design, const Wiring& wiring) {
     const FeedNetworks networks(design, wiring);
     Power power;
-    power.feeds = networks.solve(worst_case(design, networks));
+    const FeedCase with = worst_case(design, networks);
+    power.feeds = networks.solve(with);
+    power.opened = open_contacts(design, wiring, networks, with);
     power.budget = solve_budget(design, networks);
     power.findings = check_feeds(design, wiring);
-    std::map<std::pair<LinkKind, std::uint32_t>, std::size_t> loaded;
-    const auto place_of = [&](const LinkLoad& load) {
-        const Link& link = wiring.links()[load.link];
-        return std::pair{link.kind, link.kind == LinkKind::lead ? 0 : link.place};
-    };
-    for (const LinkLoad& load : power.feeds.loads) {
-        if (std::abs(load.current.value()) >= 0.01) ++loaded[place_of(load)];
+    for (std::size_t load = 0; load < power.feeds.feeds.size(); ++load) {
+        power.splits.push_back(split_drop(wiring, networks, load, power.feeds));
     }
+    const LoadedPlaces loaded(wiring, power.feeds.loads);
     for (const LinkLoad& load : power.feeds.loads) {
         power.heat = power.heat + load.heat();
-        if (std::abs(load.current.value()) < 0.01) continue;
+        if (!carries(load)) continue;
         const Link& link = wiring.links()[load.link];
-        power.links.push_back({load, limit_of(design, link, loaded[place_of(load)]),
-                               rise_of(design, link, load.current)});
+        power.links.push_back(
+            {load, limit_of(design, link, loaded.on(link)), rise_of(design, link, load.current)});
     }
     return power;
 }

@@ -3,6 +3,8 @@
 
 #include "check/budget.hpp"
 #include "check/conductor_heat.hpp"
+#include "check/drop_split.hpp"
+#include "check/open_contact.hpp"
 #include "check/ratings.hpp"
 
 namespace pinfold {
@@ -16,6 +18,8 @@ struct LoadedLink {
 
 struct Power {
     Feeds feeds;
+    std::vector<DropSplit> splits;  ///< by feed
+    OpenContacts opened;
     std::vector<LoadedLink> links;
     BudgetResult budget;
     Watts heat;         ///< of all links

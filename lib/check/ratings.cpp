@@ -9,6 +9,7 @@
 #include "check/conductor_heat.hpp"
 #include "check/feed.hpp"
 #include "check/lead_rating.hpp"
+#include "check/open_contact.hpp"
 
 namespace pinfold {
 namespace {
@@ -198,8 +199,27 @@ std::optional<LinkLimit> limit_of(const Design& design, const Link& link, std::s
     return limited(design.connectors.at(port.connector).current, 1.0, loaded, port.contacts.size());
 }
 
+bool carries(const LinkLoad& load) { return std::abs(load.current.value()) >= 0.01; }
+
+LoadedPlaces::LoadedPlaces(const Wiring& wiring, const std::vector<LinkLoad>& loads) {
+    for (const LinkLoad& load : loads) {
+        if (carries(load)) ++loaded_[place_of(wiring.links()[load.link])];
+    }
+}
+
+std::pair<LinkKind, std::uint32_t> LoadedPlaces::place_of(const Link& link) {
+    return {link.kind, link.kind == LinkKind::lead ? 0 : link.place};
+}
+
+std::size_t LoadedPlaces::on(const Link& link) const {
+    const auto found = loaded_.find(place_of(link));
+    return found == loaded_.end() ? 0 : found->second;
+}
+
 Findings check_feeds(const Design& design, const Wiring& wiring) {
-    const Feeds feeds = solve_feeds(design, wiring);
+    const FeedNetworks networks(design, wiring);
+    const FeedCase with = worst_case(design, networks);
+    const Feeds feeds = networks.solve(with);
     Findings findings = RatingCheck(design, wiring, feeds).find();
     for (const Feed& feed : feeds.feeds) {
         if (feed.settles) {
@@ -210,6 +230,9 @@ Findings check_feeds(const Design& design, const Wiring& wiring) {
     }
     Findings of_heat = check_rises(design, wiring, feeds);
     findings.insert(findings.end(), of_heat.begin(), of_heat.end());
+    Findings of_opened =
+        check_open_contacts(design, wiring, feeds, open_contacts(design, wiring, networks, with));
+    findings.insert(findings.end(), of_opened.begin(), of_opened.end());
     Findings of_budget = check_budget(design, wiring);
     findings.insert(findings.end(), of_budget.begin(), of_budget.end());
     findings.insert(findings.end(), feeds.remarks.begin(), feeds.remarks.end());

@@ -33,6 +33,51 @@ std::string feeds_text(const Design& design, const Power& power) {
            in_lines("The ground shift is taken from the margin of every single-ended signal.");
 }
 
+std::string splits_text(const Design& design, const Power& power) {
+    if (power.splits.empty()) return {};
+    Rows rows{{"supply", "conductors", "contacts", "leads"}};
+    const auto millivolts = [](Volts volts) {
+        return fmt::format("{:.0f} mV", 1e3 * volts.value());
+    };
+    for (std::size_t i = 0; i < power.splits.size(); ++i) {
+        const Feed& feed = power.feeds.feeds[i];
+        const DropSplit& split = power.splits[i];
+        if (!feed.settles) continue;
+        rows.push_back({fmt::format("{} of '{}'", feed.supply, design.carries[feed.carry].name),
+                        millivolts(split.conductors), millivolts(split.contacts),
+                        millivolts(split.leads)});
+    }
+    return "\nWhere it is lost, out and back together:\n" + in_columns(rows);
+}
+
+std::string opened_text(const Design& design, const Wiring& wiring, const Power& power) {
+    const OpenContacts& opened = power.opened;
+    std::string text;
+    if (opened.untried > 0) {
+        text += fmt::format("\n{} contacts were not opened one by one, they are too many\n",
+                            opened.untried);
+    }
+    if (opened.lowest.empty()) return text;
+    const auto name = [&](std::size_t link) {
+        return wiring.name_of(wiring.links()[link].one, design);
+    };
+    Rows rows{{"supply", "open", "arrives", "lost out", "ground shift"}};
+    for (const LowestOpen& lowest : opened.lowest) {
+        const Feed& then = lowest.then;
+        rows.push_back({fmt::format("{} of '{}'", then.supply, design.carries[then.carry].name),
+                        name(lowest.open), then.settles ? in(then.arriving, "V") : "cannot settle",
+                        fmt::format("{:.0f} mV", 1000.0 * then.drop_out.value()),
+                        fmt::format("{:.0f} mV", 1000.0 * then.drop_back.value())});
+    }
+    text += "\nWith that one contact open that costs each supply the most:\n" + in_columns(rows);
+    for (const HardestOpen& hardest : opened.hardest) {
+        text += fmt::format("with {} open {} carries {:.3f} A of {:.2f} A\n", name(hardest.open),
+                            name(hardest.load.link), std::abs(hardest.load.current.value()),
+                            hardest.limit.derated.value());
+    }
+    return text;
+}
+
 std::string other_end(const Design& design, const Wiring& wiring, const Link& link) {
     return link.kind == LinkKind::lead ? design.leads[link.place].name
                                        : wiring.name_of(link.other, design);
@@ -106,7 +151,8 @@ std::string power_text(const Design& design, const Wiring& wiring, const Power& 
     std::string text;
     for (const Finding& finding : power.findings) text += to_text(finding);
     if (!text.empty()) text += '\n';
-    text += feeds_text(design, power) + links_text(design, wiring, power) +
+    text += feeds_text(design, power) + splits_text(design, power) +
+            links_text(design, wiring, power) + opened_text(design, wiring, power) +
             budget_text(design, power) + "\n";
     for (const std::string& caution : power_cautions(design)) text += in_lines("! " + caution);
     return text;

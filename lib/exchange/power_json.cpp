@@ -30,6 +30,30 @@ Json feed_json(const Design& design, const Feed& feed) {
     return json;
 }
 
+Json split_json(const DropSplit& split) {
+    return {{"conductors_v", split.conductors.value()},
+            {"contacts_v", split.contacts.value()},
+            {"leads_v", split.leads.value()}};
+}
+
+Json opened_json(const Design& design, const Wiring& wiring, const OpenContacts& opened) {
+    const auto name = [&](std::size_t link) {
+        return wiring.name_of(wiring.links()[link].one, design);
+    };
+    Json json{{"untried", opened.untried}, {"lowest", Json::array()}, {"hardest", Json::array()}};
+    for (const LowestOpen& lowest : opened.lowest) {
+        json["lowest"].push_back(
+            {{"open", name(lowest.open)}, {"feed", feed_json(design, lowest.then)}});
+    }
+    for (const HardestOpen& hardest : opened.hardest) {
+        json["hardest"].push_back({{"open", name(hardest.open)},
+                                   {"link", name(hardest.load.link)},
+                                   {"current_a", hardest.load.current.value()},
+                                   {"derated_a", hardest.limit.derated.value()}});
+    }
+    return json;
+}
+
 const char* name_of(LinkKind kind) {
     if (kind == LinkKind::conductor) return "conductor";
     return kind == LinkKind::lead ? "lead" : "contact";
@@ -101,8 +125,14 @@ std::string power_json(const Design& design, const Wiring& wiring, const Power& 
               {"feeds", Json::array()},
               {"links", Json::array()}};
     for (const Finding& f : power.findings) json["findings"].push_back(finding_json(f));
-    for (const Feed& feed : power.feeds.feeds) json["feeds"].push_back(feed_json(design, feed));
+    for (std::size_t i = 0; i < power.feeds.feeds.size(); ++i) {
+        const Feed& feed = power.feeds.feeds[i];
+        json["feeds"].push_back(feed_json(design, feed));
+        json["feeds"].back()["drop_split"] =
+            feed.settles ? split_json(power.splits[i]) : Json(nullptr);
+    }
     for (const LoadedLink& l : power.links) json["links"].push_back(link_json(design, wiring, l));
+    json["one_contact_open"] = opened_json(design, wiring, power.opened);
     json["heat_w"] = power.heat.value();
     json["budget"] = design.budget.is_empty() ? Json(nullptr) : budget_json(design, power.budget);
     json["cautions"] = power_cautions(design);

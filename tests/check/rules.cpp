@@ -111,6 +111,17 @@ std::vector<Showing> in_order() {
     };
 }
 
+/// One port that feeds two lamps, promised at 5 V and at another voltage.
+std::string twice_given(const std::string& voltage) {
+    const std::string more =
+        "  a: {from: cell.out.5V, to: shelf.in.5V, gauge: AWG 28, length: 9 mm}\n"
+        "  b: {from: cell.out.GND, to: shelf.in.GND, gauge: AWG 28, length: 9 mm}\n";
+    return fed(", voltage: 5 V, least: 4 V, current: 0.1 A", more,
+               "  shelf: {ports: {in: {pads: [5V, GND]}}}\n") +
+           "- {supply: 5V, from: cell.out, to: shelf.in, voltage: " + voltage +
+           ", least: 4 V, current: 0.1 A}\n";
+}
+
 std::vector<Showing> measured() {
     const std::string good = good_link.yaml();
     const std::string full = ", voltage: 5 V, least: 4.9 V, current: ";
@@ -147,6 +158,11 @@ std::vector<Showing> measured() {
          budgeted("input-current: 9 A", "current: 1.5 A")},
         {"supply-unpromised", fed(full + "0.2 A", lead, switch_device),
          fed(full + "0.2 A", {}, switch_device)},
+        {"one-contact-open", paralleled(2, ", voltage: 5 V, current: 1 A, least: 4.5 V"),
+         paralleled(2, ", voltage: 5 V, current: 0.3 A, least: 4.5 V")},
+        {"open-untried", paralleled(30, ", voltage: 5 V, current: 1 A, least: 4.5 V", 4),
+         paralleled(4, ", voltage: 5 V, current: 1 A, least: 4.5 V", 6)},
+        {"voltages-differ", twice_given("5.1 V"), twice_given("5.0 V")},
         {"current-missing", fed(", voltage: 5 V, least: 4.9 V"), fed(full + "0.2 A")},
         {"voltage-missing", fed(", current: 0.2 A"), fed(full + "0.2 A")},
         {"return-missing",

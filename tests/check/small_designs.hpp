@@ -5,6 +5,8 @@
 
 #include <string>
 
+#include "check/bench.hpp"
+
 namespace pinfold {
 
 /// 5 V from a cell to a lamp over two leads; `promise` goes on after `to`.
@@ -21,6 +23,29 @@ devices:
   minus: {from: cell.out.GND, to: lamp.in.GND, gauge: AWG 28, length: 500 mm}
 )" + more_leads +
            "carry:\n- {supply: 5V, from: cell.out, to: lamp.in" + promise + "}\n";
+}
+
+/// 5 V over `ways` conductors and back over as many, 200 mm of 0.5 mm ribbon, 30 mohm at each
+/// contact; `count` such straps side by side, one promise each.
+inline std::string paralleled(int ways, const std::string& promise, int count = 1) {
+    const auto half = static_cast<std::size_t>(ways);
+    Row row(half, "5V");
+    row.insert(row.end(), half, "GND");
+    std::string ports, ribbons, joins, carries;
+    for (int i = 0; i < count; ++i) {
+        ports += fmt::format(
+            "      p{}: {{receptacle: good-0.50, positions: {}, first-contact: left, signals: "
+            "{}}}\n",
+            i, row.size(), listed(row));
+        ribbons += fmt::format(
+            "  s{}: {{type: ffc-0.50, conductors: {}, length: 200 mm, copper: opposite-side}}\n", i,
+            row.size());
+        joins += fmt::format("- cell.p{0} + s{0}.a\n- s{0}.b + lamp.p{0}\n", i);
+        carries += fmt::format("- {{supply: 5V, from: cell.p{0}, to: lamp.p{0}{1}}}\n", i, promise);
+    }
+    return "pinfold: 1\ntitle: paralleled\ndevices:\n  cell:\n    ports:\n" + ports +
+           "  lamp:\n    ports:\n" + ports + "ribbons:\n" + ribbons + "joins:\n" + joins +
+           "carry:\n" + carries;
 }
 
 /// The cell's 5 V made from a battery of 3 to 4 V for 3.6 W at the lamp: by hand, with 0.104 ohm

@@ -40,4 +40,31 @@ TEST_CASE("each misuse of a budget is refused by name") {
     CHECK(changed("energy: 10 Wh", "enrgy: 10 Wh") == "yaml-field-missing");
 }
 
+TEST_CASE("what is wrong with a power, a rating or a measured contact is refused") {
+    const std::string good = fed(", voltage: 5 V, least: 4 V, power: 1 W");
+    CHECK(refusal(good).empty());
+    CHECK(refusal(with(good, "power: 1 W", "power: 1 A")) == "yaml-unit");
+    CHECK(refusal(with(good, "power: 1 W", "power: -1 W")) == "yaml-unit");
+    CHECK_FALSE(refusal(with(good, "power: 1 W", "power: [1 W]")).empty());
+    CHECK(refusal(with(good, "power: 1 W", "power: 1 W, current: 1 A")) == "carry-load");
+    CHECK(refusal(with(good, "gauge: AWG 28", "gauge: AWG 28, rating: 1 V")) == "yaml-unit");
+    CHECK(refusal(with(good, "gauge: AWG 28", "gauge: AWG 28, rating: 0 A")) == "yaml-unit");
+    CHECK(refusal(with(good, "gauge: AWG 28", "gauge: AWG 28, rating: 1 A")).empty());
+
+    const std::string strap = paralleled(2, ", voltage: 5 V, current: 0.1 A, least: 4 V");
+    const auto measured = [&](const char* value) {
+        return refusal(
+            with(strap, "cell.p0 + s0.a",
+                 "{join: cell.p0 + s0.a, contact-resistance: " + std::string(value) + "}"));
+    };
+    CHECK(measured("20 mohm").empty());
+    CHECK(measured("{1: 20 mohm, 4: 90 mohm}").empty());
+    CHECK(measured("20 mm") == "yaml-unit");
+    CHECK(measured("-20 mohm") == "yaml-unit");
+    CHECK(measured("{1: 20 V}") == "yaml-unit");
+    CHECK(measured("{5: 20 mohm}") == "contact-unknown");
+    CHECK(measured("{0: 20 mohm}") == "contact-unknown");
+    CHECK_FALSE(measured("[20 mohm]").empty());
+}
+
 }  // namespace pinfold
