@@ -12,6 +12,8 @@ void add_check(CLI::App& app, int& exit_code);
 void add_mate(CLI::App& app, int& exit_code);
 void add_table(CLI::App& app, int& exit_code);
 void add_netlist(CLI::App& app, int& exit_code);
+void add_probe(CLI::App& app, int& exit_code);
+void add_diagnose(CLI::App& app, int& exit_code);
 void add_pinmap(CLI::App& app, int& exit_code);
 void add_explain(CLI::App& app, int& exit_code);
 

@@ -49,6 +49,8 @@ void add_commands(CLI::App& app, int& exit_code) {
     add_mate(app, exit_code);
     add_table(app, exit_code);
     add_netlist(app, exit_code);
+    add_probe(app, exit_code);
+    add_diagnose(app, exit_code);
     add_pinmap(app, exit_code);
     add_explain(app, exit_code);
     app.require_subcommand(1);
