@@ -29,9 +29,13 @@ void think_of_two(FaultDesk& desk, std::size_t ribbon, ConductorNumber one, Cond
     if (!contact_one || !contact_other) return;
     const auto piece = [&](const ContactRef& at) { return wiring.piece_of(wiring.point_of(at)); };
     if (piece(*contact_one) == piece(*contact_other)) return;  // the same copper
-    if (!desk.pieces.is_live(piece(*contact_one)) && !desk.pieces.is_live(piece(*contact_other))) {
-        return;
-    }
+    // A ground that goes to an idle conductor is missed by nobody: the other grounds stand in.
+    const auto matters = [&](const ContactRef& at, const ContactRef& other) {
+        return desk.pieces.is_live(piece(at)) &&
+               (desk.pieces.is_live(piece(other)) ||
+                desk.pieces.standing(piece(at)) != Standing::ground);
+    };
+    if (!matters(*contact_one, *contact_other) && !matters(*contact_other, *contact_one)) return;
     const bool halves = are_halves(desk.design, *contact_one, *contact_other);
     const std::string& name = desk.design.ribbons[ribbon].name;
     const Change change{
