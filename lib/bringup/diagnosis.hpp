@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "bringup/probe_plan.hpp"
-#include "bringup/reading.hpp"
+#include "bringup/contradiction.hpp"
+#include "bringup/next_reading.hpp"
 
 namespace pinfold {
 
@@ -18,20 +18,6 @@ struct Cause {
     std::size_t faults = 0;
     std::vector<int> explains;     ///< rows whose reading it predicts
     std::vector<int> contradicts;  ///< rows whose reading it does not
-};
-
-/// A reading to take, and the causes it would tell apart.
-struct NextReading {
-    std::string from, to;
-    std::vector<std::string> tells_apart;
-    std::vector<std::size_t> if_closed;  ///< causes left then, counted from 1
-    std::vector<std::size_t> if_open;
-};
-
-/// Readings that cannot all be true of one assembly that holds still.
-struct Contradiction {
-    std::vector<int> rows;
-    std::string text;
 };
 
 struct Diagnosis {
@@ -47,9 +33,7 @@ struct Diagnosis {
 
 /// Explains readings of the assembly that `design` describes.
 ///
-/// No fault if that explains all; else all single faults that do, bridges between the very points
-/// measured among them; else pairs of faults, of which so many are tried as a moment allows; else
-/// the single faults that contradict fewest readings, and `explained` is false.
+/// Simplest causes first; `suspects_in` says who is suspected and in what order.
 Diagnosis diagnose(const Design& design, const Wiring& wiring, const MeterReadings& readings);
 
 }  // namespace pinfold

@@ -28,6 +28,7 @@ ProbePlan remaining(const Bench& bench, ProbePlan plan, const MeterReadings& rea
     std::size_t number = plan.probes.size();
     plan.probes.clear();
     for (const NextReading& next : diagnosis.next) {
+        if (!next.alone.empty()) continue;  // not a reading of the assembly
         Probe probe;
         probe.number = ++number;
         probe.from = *bench.sites.at(*find_point(bench.design, bench.wiring, next.from).point);

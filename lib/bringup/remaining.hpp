@@ -2,6 +2,7 @@
 #pragma once
 
 #include "bringup/diagnosis.hpp"
+#include "bringup/probe_plan.hpp"
 
 namespace pinfold {
 

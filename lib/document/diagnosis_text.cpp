@@ -15,14 +15,18 @@ std::string cause_text(const Cause& cause, std::size_t number) {
     text += in_lines(one_line(cause.text) + ".", "   ");
     text += in_lines("What to do: " + one_line(cause.remedy) + ".", "   ");
     if (cause.contradicts.empty()) return text;
-    return text + in_lines(fmt::format("It contradicts row {}; it explains {}.",
-                                       fmt::join(cause.contradicts, ", "),
+    const std::string rows = fmt::format("{}", fmt::join(cause.contradicts, ", "));
+    if (cause.cause == "readings-contradict") {
+        return text + in_lines(fmt::format("Rows {} contradict each other.", rows), "   ");
+    }
+    return text + in_lines(fmt::format("It contradicts row {}; it explains {}.", rows,
                                        counted(cause.explains.size(), "row")),
                            "   ");
 }
 
 std::string next_text(const NextReading& next) {
     std::string text = fmt::format("  {} to {}", one_line(next.from), one_line(next.to));
+    if (!next.alone.empty()) text += fmt::format(", {} taken out", one_line(next.alone));
     if (next.if_closed.empty() && next.if_open.empty()) {
         return text + fmt::format("\n    shows: {}\n", fmt::join(next.tells_apart, ", "));
     }
@@ -40,11 +44,6 @@ std::string to_text(const Diagnosis& diagnosis) {
     if (!diagnosis.unexpected.empty()) {
         text +=
             in_lines(fmt::format("Not as expected: row {}", fmt::join(diagnosis.unexpected, ", ")));
-    }
-    for (const Contradiction& contradiction : diagnosis.contradictions) {
-        text += in_lines(fmt::format("!! rows {} contradict each other: {}",
-                                     fmt::join(contradiction.rows, ", "),
-                                     one_line(contradiction.text)));
     }
     if (!diagnosis.explained) {
         text += "\nNo single fault and no two of those tried explain all of this. Nearest:\n";

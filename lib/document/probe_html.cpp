@@ -17,28 +17,37 @@ void add_section(pugi::xml_node main, const SheetSection& section) {
     const pugi::xml_node table = add_element(main, "table");
     add_element(table, "caption", section.heading);
     const pugi::xml_node head = add_element(add_element(table, "thead"), "tr");
-    for (const char* name : {"No.", "From", "To", "Expect", "Why", "Reading"}) {
+    for (const char* name : {"No.", "From", "To", "Expect", "OK", "Measured", "Why"}) {
         add_element(head, "th", name).append_attribute("scope") = "col";
     }
     const pugi::xml_node body = add_element(table, "tbody");
     for (const SheetRow& row : section.rows) {
         const pugi::xml_node line = add_element(body, "tr");
         add_element(line, "th", row.number, "number").append_attribute("scope") = "row";
-        for (const std::string& text : {row.from, row.to, row.expect, row.why}) {
+        for (const std::string& text : {row.from, row.to, row.expect}) {
             add_element(line, "td", text);
         }
         pugi::xml_node box = add_element(add_element(line, "td", {}, "done"), "input");
         box.append_attribute("type") = "checkbox";
         box.append_attribute("aria-label") =
             fmt::format("reading {} as expected", row.number).c_str();
+        add_element(line, "td", {}, "measured");
+        add_element(line, "td", row.why);
     }
 }
 
-/// The page's style with this sheet's name in the margin.
+/// The page's style with this sheet's name in the margin and a box to write each reading into.
 std::string style() {
     std::string css(bench_style);
     const std::string_view name = "pinfold wiring table";
-    return css.replace(css.find(name), name.size(), "pinfold meter sheet");
+    css.replace(css.find(name), name.size(), "pinfold meter sheet");
+    // Every table of the sheet has the same columns, so that they stand under each other.
+    css +=
+        "table { table-layout: fixed; }\n"
+        "th:nth-child(2), th:nth-child(3) { width: 37mm; }\n"
+        "th:nth-child(4) { width: 16mm; } th:nth-child(6) { width: 24mm; }\n"
+        ".measured { border: 0.25mm solid #000; }\n";
+    return css;
 }
 
 }  // namespace

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "bringup/diagnosis.hpp"
+#include "bringup/probe_plan.hpp"
 #include "document/columns.hpp"
 
 namespace pinfold {

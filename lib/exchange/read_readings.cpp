@@ -253,7 +253,7 @@ public:
             const auto is_empty = [](const Cell& cell) { return cell.text.empty(); };
             if (std::ranges::all_of(line, is_empty)) continue;
             if (is_first) columns_ = columns_by_head(line);
-            const bool head = is_first && columns_.is_head();
+            const bool head = is_first && (columns_.is_head() || is_other_head(line));
             is_first = false;
             if (!head) read_row(line);
         }
@@ -269,6 +269,19 @@ public:
 private:
     void refuse(const char* rule, std::string text, const Mark& at) {
         findings_.push_back({Severity::error, rule, std::move(text), at});
+    }
+
+    /// A first line whose points and reading all mean nothing is a heading in other words.
+    bool is_other_head(const Line& line) {
+        const Columns columns = columns_by_shape(line);
+        if (columns.reading >= line.size()) return false;
+        const auto is_point = [&](std::size_t column) {
+            const std::string& text = line[column].text;
+            return text.find('.') != std::string::npos ||
+                   find_point(design_, wiring_, text).point.has_value();
+        };
+        if (is_point(columns.from) || is_point(columns.to)) return false;
+        return value_of(line[columns.reading].text).kind == Value::unknown;
     }
 
     void read_row(const Line& line) {
