@@ -30,9 +30,9 @@ void think_of_two(FaultDesk& desk, std::size_t ribbon, ConductorNumber one, Cond
     const auto piece = [&](const ContactRef& at) { return wiring.piece_of(wiring.point_of(at)); };
     if (piece(*contact_one) == piece(*contact_other)) return;  // the same copper
     // A ground that goes to an idle conductor is missed by nobody: the other grounds stand in.
-    const auto matters = [&](const ContactRef& at, const ContactRef& other) {
+    const auto matters = [&](const ContactRef& at, const ContactRef& its) {
         return desk.pieces.is_live(piece(at)) &&
-               (desk.pieces.is_live(piece(other)) ||
+               (desk.pieces.is_live(piece(its)) ||
                 desk.pieces.standing(piece(at)) != Standing::ground);
     };
     if (!matters(*contact_one, *contact_other) && !matters(*contact_other, *contact_one)) return;

@@ -12,8 +12,8 @@ namespace pinfold {
 /// join the same points are told as one.
 enum class FaultKind {
     order,     ///< a ribbon the other way round
-    away,      ///< a ribbon end that does not touch
     shift,     ///< a ribbon end one place off
+    away,      ///< a ribbon end that does not touch
     rows,      ///< a connector whose rows are exchanged, or that is mirrored
     swap,      ///< the halves of a pair
     lanes,     ///< two pairs

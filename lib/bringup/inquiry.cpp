@@ -9,8 +9,7 @@ std::vector<Point> points_in(const MeterReadings& readings) {
     std::vector<Point> points;
     for (const MeterReading& row : readings.rows) points.insert(points.end(), {row.from, row.to});
     std::ranges::sort(points);
-    const auto again = std::ranges::unique(points);
-    points.erase(again.begin(), again.end());
+    points.erase(std::unique(points.begin(), points.end()), points.end());
     return points;
 }
 

@@ -128,7 +128,7 @@ private:
     }
 
     static std::vector<std::size_t> with_first(std::vector<std::size_t> group, std::size_t fault) {
-        std::ranges::rotate(group.begin(), std::ranges::find(group, fault), group.end());
+        std::rotate(group.begin(), std::ranges::find(group, fault), group.end());
         return group;
     }
 
