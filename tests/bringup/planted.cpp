@@ -54,6 +54,7 @@ TEST_CASE("every planted fault is shown by the plan and is among the causes told
         const Diagnosis told = diagnose(design, wiring, measured(bench, plan, bench.partitions[f]));
         CHECK(told.explained);
         CHECK_FALSE(told.unexpected.empty());
+        CHECK((told.causes.size() == 1 || !told.next.empty()));
         const bool named = std::ranges::any_of(told.causes, [&](const Cause& cause) {
             return cause.faults == 1 && cause.text.find(bench.faults[f].text) != std::string::npos;
         });
