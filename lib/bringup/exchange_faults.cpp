@@ -35,7 +35,12 @@ void think_of_two(FaultDesk& desk, std::size_t ribbon, ConductorNumber one, Cond
                (desk.pieces.is_live(piece(its)) ||
                 desk.pieces.standing(piece(at)) != Standing::ground);
     };
-    if (!matters(*contact_one, *contact_other) && !matters(*contact_other, *contact_one)) return;
+    const auto is_idle = [&](const ContactRef& at) { return !desk.pieces.is_live(piece(at)); };
+    const bool both_idle = is_idle(*contact_one) && is_idle(*contact_other);
+    if (!both_idle && !matters(*contact_one, *contact_other) &&
+        !matters(*contact_other, *contact_one)) {
+        return;
+    }
     const bool halves = are_halves(desk.design, *contact_one, *contact_other);
     const std::string& name = desk.design.ribbons[ribbon].name;
     const Change change{

@@ -10,7 +10,7 @@ namespace pinfold {
 namespace {
 
 constexpr std::size_t most_pairs_tried = 100'000;
-constexpr std::size_t most_points_tried = 20'000'000;  ///< over all pairs: about a second
+constexpr std::size_t most_points_tried = 20'000'000;  ///< and rows, over all pairs: about a second
 constexpr std::size_t most_first_faults = 60;
 constexpr std::size_t most_samples = 4;        ///< of faults alike in what was measured
 constexpr std::size_t most_pairs_beside = 40;  ///< pairs told after singles that explain as much
@@ -22,15 +22,14 @@ public:
     Suspects run() {
         if (inquiry_.disagreements(bench_.sound()) == 0) return {{{{}, {}, bench_.sound()}}, true};
         think_of_strays();
+        for (const Partition& partition : bench_.partitions) {
+            wrong_.push_back(inquiry_.disagreements(partition));
+        }
         suspect_singles();
         if (found_.empty()) {
             suspect_pairs();
         } else {
             suspect_plain_pairs();
-        }
-        if (found_.empty()) {
-            samples_ = most_samples;
-            suspect_pairs();
         }
         if (!found_.empty()) return {std::move(found_), true};
         suspect_nearest();
@@ -63,7 +62,7 @@ private:
     void suspect_singles() {
         std::vector<std::size_t> fitting;
         for (std::size_t f = 0; f < bench_.faults.size(); ++f) {
-            if (inquiry_.disagreements(bench_.partitions[f]) == 0) fitting.push_back(f);
+            if (wrong_[f] == 0) fitting.push_back(f);
         }
         suspect(fitting);
     }
@@ -90,9 +89,7 @@ private:
             groups[place->second].push_back(f);
         }
         std::ranges::stable_sort(groups, {}, [&](const std::vector<std::size_t>& group) {
-            const std::size_t fault = group.front();
-            return std::pair(inquiry_.disagreements(bench_.partitions[fault]),
-                             bench_.faults[fault].kind);
+            return std::pair(wrong_[group.front()], bench_.faults[group.front()].kind);
         });
         return groups;
     }
@@ -132,19 +129,26 @@ private:
         return group;
     }
 
+    void try_pairs(const std::vector<std::vector<std::size_t>>& groups, std::size_t most) {
+        for (std::size_t i = 0; i < std::min(groups.size(), most_first_faults); ++i) {
+            for (std::size_t k = i + 1; k < groups.size() && tried_ < most; ++k) {
+                try_pair(groups[i], groups[k]);
+            }
+        }
+    }
+
     void suspect_pairs() {
         std::vector<std::size_t> faults;
         for (std::size_t f = 0; f < bench_.faults.size(); ++f) {
             if (bench_.partitions[f] != bench_.sound()) faults.push_back(f);
         }
         const std::vector<std::vector<std::size_t>> groups = classes(faults);
-        tried_ = 0;
-        const std::size_t most =
-            std::min(most_pairs_tried, 1 + most_points_tried / bench_.wiring.points());
-        for (std::size_t i = 0; i < std::min(groups.size(), most_first_faults); ++i) {
-            for (std::size_t k = i + 1; k < groups.size() && tried_ < most; ++k) {
-                try_pair(groups[i], groups[k]);
-            }
+        const std::size_t most = std::min(
+            most_pairs_tried, 1 + most_points_tried / (bench_.wiring.points() + inquiry_.rows()));
+        for (samples_ = 1; found_.empty() && samples_ <= most_samples;
+             samples_ += most_samples - 1) {
+            tried_ = 0;
+            try_pairs(groups, most);
         }
         std::ranges::stable_sort(found_, {}, [&](const Suspect& suspect) {
             const FaultKind one = bench_.faults[suspect.faults.front()].kind;
@@ -157,7 +161,7 @@ private:
     bool is_part(std::size_t f) const {
         const FaultKind kind = bench_.faults[f].kind;
         if (kind != FaultKind::open && kind != FaultKind::bridge) return false;
-        if (inquiry_.disagreements(bench_.partitions[f]) == 0) return false;
+        if (wrong_[f] == 0) return false;
         bool spoils = false;
         for (std::size_t i = 0; i < inquiry_.rows(); ++i) {
             const bool expected = inquiry_.agrees(bench_.sound(), i);
@@ -186,16 +190,14 @@ private:
     void suspect_nearest() {
         const std::size_t without = inquiry_.disagreements(bench_.sound());
         std::size_t least = without;
-        for (const Partition& partition : bench_.partitions) {
-            least = std::min(least, inquiry_.disagreements(partition));
-        }
+        for (const std::size_t wrong : wrong_) least = std::min(least, wrong);
         if (least == without) {
             found_.push_back({{}, {}, bench_.sound()});
             return;
         }
         std::vector<std::size_t> nearest;
         for (std::size_t f = 0; f < bench_.faults.size(); ++f) {
-            if (inquiry_.disagreements(bench_.partitions[f]) == least) nearest.push_back(f);
+            if (wrong_[f] == least) nearest.push_back(f);
         }
         suspect(nearest);
     }
@@ -203,8 +205,9 @@ private:
     Inquiry& inquiry_;
     Bench& bench_;
     std::vector<Suspect> found_;
-    std::size_t samples_ = 1;  ///< faults tried of each group
-    std::size_t tried_ = 0;    ///< pairs
+    std::vector<std::size_t> wrong_;  ///< by fault: readings it contradicts
+    std::size_t samples_ = 1;         ///< faults tried of each group
+    std::size_t tried_ = 0;           ///< pairs
 };
 
 }  // namespace
