@@ -30,20 +30,20 @@ void set_ribbons_apart(const Bench& bench, std::vector<Probe>& probes,
     problem.faults = whole.size();
     for (const Probe& probe : probes) {
         problem.shows.emplace_back(whole.size());
-        if (probe.stage != Stage::signal) continue;
+        if (probe.stage != ReadingStage::signal) continue;
         for (std::size_t f = 0; f < whole.size(); ++f) {
             if (shows(bench, probe, whole[f])) problem.shows.back().set(f);
         }
     }
     for (const std::size_t test : least_cover(problem, 500).tests) {
-        probes[test].stage = Stage::ribbon;
+        probes[test].stage = ReadingStage::ribbon;
         probes[test].why += "; a ribbon turned, shifted or out shows here";
     }
 }
 
 /// 0 if a supply's reading is against ground, else 1: within its stage it comes first.
 int urgency(const Bench& bench, const Probe& probe) {
-    if (probe.stage != Stage::supply) return 0;
+    if (probe.stage != ReadingStage::supply) return 0;
     const auto is_ground = [&](std::size_t site) {
         return bench.pieces.standing(bench.wiring.piece_of(bench.sites.all()[site].point)) ==
                Standing::ground;

@@ -47,7 +47,7 @@ private:
         }
     }
 
-    void add(std::size_t one, std::size_t other, Stage stage, std::string why) {
+    void add(std::size_t one, std::size_t other, ReadingStage stage, std::string why) {
         const SitePair pair = std::minmax(one, other);
         if (pair.first == pair.second || !known_.insert(pair).second) return;
         Probe probe;
@@ -70,7 +70,7 @@ private:
             const auto from = bench_.sites.at(bench_.wiring.point_of(pass.from));
             const auto to = bench_.sites.at(bench_.wiring.point_of(pass.to));
             if (!from || !to || bench_.sound()[*from] != bench_.sound()[*to]) continue;
-            add(*from, *to, Stage::signal, fmt::format("{} arrives", signal_at(*from)));
+            add(*from, *to, ReadingStage::signal, fmt::format("{} arrives", signal_at(*from)));
         }
         promised_ = candidates_.size();
     }
@@ -86,7 +86,7 @@ private:
             for (std::size_t i = 0; i < sites.size(); ++i) {
                 for (std::size_t k = i + 1; k < sites.size(); ++k) {
                     if (sites.size() > few_sites && i > 0 && k > i + 1) break;
-                    add(sites[i], sites[k], Stage::signal,
+                    add(sites[i], sites[k], ReadingStage::signal,
                         fmt::format("every joint of {} holds", signal_at(sites[i])));
                 }
             }
@@ -126,7 +126,7 @@ private:
     void add_open(std::size_t one, std::size_t other) {
         const bool supply =
             standing_at(one) == Standing::supply || standing_at(other) == Standing::supply;
-        add(one, other, supply ? Stage::supply : Stage::neighbour,
+        add(one, other, supply ? ReadingStage::supply : ReadingStage::neighbour,
             fmt::format("{} is not on {}", signal_at(one), signal_at(other)));
     }
 

@@ -9,7 +9,7 @@
 namespace pinfold {
 
 /// Why a reading is taken, in the order the sheet asks for them.
-enum class Stage {
+enum class ReadingStage {
     supply,     ///< before anything: a supply against ground and its neighbours
     ribbon,     ///< how the ribbons lie: the fewest readings that show one turned or shifted
     signal,     ///< every promised signal arrives, every joint holds
@@ -22,7 +22,7 @@ struct Probe {
     std::size_t number = 0;  ///< the same on every sheet of one design
     std::size_t from = 0, to = 0;
     bool closed = true;
-    Stage stage = Stage::signal;
+    ReadingStage stage = ReadingStage::signal;
     std::string why;
     std::size_t shows = 0;  ///< faults that no other reading of the plan shows
 };

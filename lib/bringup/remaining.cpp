@@ -34,7 +34,7 @@ ProbePlan remaining(const Bench& bench, ProbePlan plan, const MeterReadings& rea
         probe.from = *bench.sites.at(*find_point(bench.design, bench.wiring, next.from).point);
         probe.to = *bench.sites.at(*find_point(bench.design, bench.wiring, next.to).point);
         probe.closed = bench.sound()[probe.from] == bench.sound()[probe.to];
-        probe.stage = Stage::further;
+        probe.stage = ReadingStage::further;
         probe.why = fmt::format("tells apart {}", fmt::join(next.tells_apart, ", "));
         plan.probes.push_back(std::move(probe));
     }

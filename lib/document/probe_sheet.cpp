@@ -11,13 +11,13 @@
 namespace pinfold {
 namespace {
 
-const char* heading_of(Stage stage) {
+const char* heading_of(ReadingStage stage) {
     switch (stage) {
-        case Stage::supply: return "Supplies, before anything";
-        case Stage::ribbon: return "How the ribbons lie";
-        case Stage::signal: return "Every signal";
-        case Stage::neighbour: return "Bridges";
-        case Stage::further: return "Next";
+        case ReadingStage::supply: return "Supplies, before anything";
+        case ReadingStage::ribbon: return "How the ribbons lie";
+        case ReadingStage::signal: return "Every signal";
+        case ReadingStage::neighbour: return "Bridges";
+        case ReadingStage::further: return "Next";
     }
     return "";
 }
