@@ -13,6 +13,8 @@ void add_mate(CLI::App& app, int& exit_code);
 void add_table(CLI::App& app, int& exit_code);
 void add_power(CLI::App& app, int& exit_code);
 void add_netlist(CLI::App& app, int& exit_code);
+void add_probe(CLI::App& app, int& exit_code);
+void add_diagnose(CLI::App& app, int& exit_code);
 void add_pinmap(CLI::App& app, int& exit_code);
 void add_compare(CLI::App& app, int& exit_code);
 void add_explain(CLI::App& app, int& exit_code);

@@ -53,6 +53,8 @@ void add_commands(CLI::App& app, int& exit_code) {
     add_compare(app, exit_code);
     add_order(app, exit_code);
     add_new(app, exit_code);
+    add_probe(app, exit_code);
+    add_diagnose(app, exit_code);
     add_pinmap(app, exit_code);
     add_explain(app, exit_code);
     add_section(app, exit_code);

@@ -159,6 +159,37 @@ def check(folder, source, name, sheets, texts):
         print(f"{name}: {len(rows)} rows on {len(pages)} sheets of {paper}")
 
 
+METER_HEAD = ["No.", "From", "To", "Expect", "OK", "Measured", "Why"]
+
+
+def check_meter(folder, source, sheets):
+    """The meter sheet shows every reading of its CSV, whole on A4 and on Letter, with a box for each."""
+    import csv
+    import io
+    text = run(PROGRAM, "probe", source, "--format", "csv").decode("utf-8-sig")
+    wanted = [row[0] for row in csv.reader(io.StringIO(text, newline=""), strict=True)][1:]
+    path = os.path.join(folder, "meter.html")
+    run(PROGRAM, "probe", source, "--format", "html", "-o", path)
+    check_markup(path)
+    page = Page(chromium(folder, "--dump-dom", f"file://{path}").decode())
+    assert [row[0] for row in page.rows if row != METER_HEAD] == wanted, "readings differ"
+    assert METER_HEAD in page.rows and page.count["input"] == len(wanted), page.count
+    assert all(row[5] == "" for row in page.rows if row != METER_HEAD), "a box is not empty"
+    for paper in ("A4", "letter"):
+        with open(path, encoding="utf-8") as file:
+            sized = file.read().replace("</style>", f"@page {{ size: {paper}; }}</style>")
+        named = path.replace(".html", f"-{paper}.html")
+        with open(named, "w", encoding="utf-8") as out:
+            out.write(sized)
+        pdf = named.replace(".html", ".pdf")
+        chromium(folder, f"--print-to-pdf={pdf}", f"file://{named}")
+        pages = run("pdftotext", "-layout", pdf, "-").decode().split("\f")[:-1]
+        assert len(pages) <= sheets, f"{len(pages)} sheets of {paper}, not {sheets}"
+        seen = re.findall(r"^ *(\d+) +\S+\.\S+ .*?(?:open|closed)", "\n".join(pages), re.M)
+        assert seen == wanted, f"readings on {paper}: {len(seen)} of {len(wanted)}"
+        print(f"meter: {len(wanted)} readings on {len(pages)} sheets of {paper}")
+
+
 for needed in ("chromium", "pdftotext", "xmllint"):
     if not shutil.which(needed):
         print(f"skipped: no {needed} here")
@@ -173,3 +204,4 @@ with tempfile.TemporaryDirectory() as scratch:
         out.write(sixty_ways())
     check(scratch, wide, "wide", 3,
           ["Kite, <script>alert(1)</script> &amp; co", "next listed stock length: 200 mm"])
+    check_meter(scratch, lid, 3)

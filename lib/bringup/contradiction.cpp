@@ -1,0 +1,111 @@
+#include "bringup/contradiction.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <numeric>
+
+namespace pinfold {
+namespace {
+
+constexpr std::size_t most_told = 20;
+
+class Contradicted {
+public:
+    Contradicted(const MeterReadings& readings, const Design& design, const Wiring& wiring)
+        : readings_(readings), design_(design), wiring_(wiring), parent_(wiring.points()) {
+        std::iota(parent_.begin(), parent_.end(), Point{0});
+    }
+
+    std::vector<Contradiction> find() {
+        find_both_ways();
+        for (const MeterReading& row : readings_.rows) {
+            if (!row.closed || told_.size() == most_told) continue;
+            parent_[root(row.from)] = root(row.to);
+        }
+        for (const MeterReading& row : readings_.rows) {
+            const bool joined = !row.closed && root(row.from) == root(row.to);
+            if (joined && told_.size() < most_told && !both_.contains(key(row))) tell_chain(row);
+        }
+        return std::move(told_);
+    }
+
+private:
+    using Key = std::pair<Point, Point>;
+
+    static Key key(const MeterReading& row) { return std::minmax(row.from, row.to); }
+    std::string name(Point point) const { return wiring_.name_of(point, design_); }
+
+    Point root(Point point) {
+        while (parent_[point] != point) point = parent_[point] = parent_[parent_[point]];
+        return point;
+    }
+
+    void find_both_ways() {
+        std::map<Key, const MeterReading*> first;
+        for (const MeterReading& row : readings_.rows) {
+            const auto [seen, is_new] = first.try_emplace(key(row), &row);
+            if (is_new || seen->second->closed == row.closed) continue;
+            const bool told = !both_.try_emplace(key(row), true).second;
+            if (!told && told_.size() < most_told) tell_both_ways(*seen->second, row);
+        }
+    }
+
+    void tell_both_ways(const MeterReading& one, const MeterReading& other) {
+        told_.push_back(
+            {{one.row, other.row},
+             one.from,
+             one.to,
+             fmt::format("{} to {} was measured closed and open: a loose contact, or a slip of the "
+                         "hand; measure it again while you move the ribbon gently",
+                         name(one.from), name(one.to))});
+    }
+
+    void tell_chain(const MeterReading& open) {
+        Contradiction told{
+            {open.row},
+            open.from,
+            open.to,
+            fmt::format("{} to {} was measured open, but other readings join them: a loose "
+                        "contact, or a slip of the hand; measure these again",
+                        name(open.from), name(open.to))};
+        for (const MeterReading* row : chain(open.from, open.to)) told.rows.push_back(row->row);
+        told_.push_back(std::move(told));
+    }
+
+    /// The fewest closed readings that lead from one point to another.
+    std::vector<const MeterReading*> chain(Point from, Point to) const {
+        std::map<Point, std::pair<Point, const MeterReading*>> came;
+        std::vector<Point> queue{from};
+        for (std::size_t i = 0; i < queue.size() && !came.contains(to); ++i) {
+            for (const MeterReading& row : readings_.rows) {
+                if (!row.closed || (row.from != queue[i] && row.to != queue[i])) continue;
+                const Point next = row.from == queue[i] ? row.to : row.from;
+                if (next == from || !came.try_emplace(next, queue[i], &row).second) continue;
+                queue.push_back(next);
+            }
+        }
+        std::vector<const MeterReading*> rows;
+        for (Point at = to; at != from && came.contains(at); at = came.at(at).first) {
+            rows.push_back(came.at(at).second);
+        }
+        return rows;
+    }
+
+    const MeterReadings& readings_;
+    const Design& design_;
+    const Wiring& wiring_;
+    std::vector<Point> parent_;  ///< by point, over closed readings
+    std::map<Key, bool> both_;   ///< pairs measured both ways
+    std::vector<Contradiction> told_;
+};
+
+}  // namespace
+
+std::vector<Contradiction> contradictions_in(const MeterReadings& readings, const Design& design,
+                                             const Wiring& wiring) {
+    return Contradicted(readings, design, wiring).find();
+}
+
+}  // namespace pinfold

@@ -1,0 +1,218 @@
+#include "bringup/next_reading.hpp"
+
+#include <algorithm>
+#include <iterator>
+#include <set>
+
+#include "bringup/probe_plan.hpp"
+
+namespace pinfold {
+namespace {
+
+constexpr std::size_t most_next = 3;
+constexpr std::size_t most_sites_compared = 120;
+
+enum class Side : char { open, closed, either };
+using Sides = std::vector<Side>;  ///< by suspect: what the reading would be under it
+
+/// Parts suspects by readings, best first.
+class Parter {
+public:
+    Parter(const Inquiry& inquiry, const std::vector<Suspect>& suspects,
+           const std::vector<std::string>& names)
+        : inquiry_(inquiry),
+          bench_(inquiry.bench),
+          suspects_(suspects),
+          names_(names),
+          apart_(names.size() * names.size(), 0) {}
+
+    std::vector<NextReading> run() {
+        part_by_sites();
+        if (next_.empty()) part_by_ribbons();
+        return std::move(next_);
+    }
+
+private:
+    Point point(std::size_t site) const { return bench_.sites.all()[site].point; }
+
+    /// Sites whose company differs between the suspects.
+    std::vector<std::size_t> telling_sites() const {
+        std::set<std::size_t> sites;
+        for (std::size_t s = 0; s < bench_.sites.all().size(); ++s) {
+            const std::uint32_t first = suspects_.front().partition[s];
+            for (std::size_t i = 1; i < names_.size(); ++i) {
+                const std::uint32_t company = suspects_[i].partition[s];
+                if (company == first) continue;
+                sites.insert(s);
+                for (const std::uint32_t partner : {first, company, bench_.sound()[s]}) {
+                    if (partner < bench_.sites.all().size()) sites.insert(partner);
+                }
+            }
+            if (sites.size() > most_sites_compared) break;
+        }
+        return {sites.begin(), sites.end()};
+    }
+
+    Sides sides(std::size_t one, std::size_t other) const {
+        Sides sides(names_.size());
+        for (std::size_t c = 0; c < sides.size(); ++c) sides[c] = side(suspects_[c], one, other);
+        return sides;
+    }
+
+    /// Faults of a pair that the readings so far do not tell apart may differ on this one.
+    Side side(const Suspect& suspect, std::size_t one, std::size_t other) const {
+        for (const auto* some : {&suspect.faults, &suspect.second}) {
+            if (suspect.second.empty()) break;
+            const auto is_closed = [&](std::size_t fault) {
+                return bench_.is_joined(bench_.partitions[fault], one, other);
+            };
+            const auto closed = std::ranges::count_if(*some, is_closed);
+            if (closed != 0 && closed != std::ssize(*some)) return Side::either;
+        }
+        return bench_.is_joined(suspect.partition, one, other) ? Side::closed : Side::open;
+    }
+
+    static bool parts(Side one, Side other) {
+        return one != other && one != Side::either && other != Side::either;
+    }
+
+    /// Pairs of suspects that a reading tells apart and none before it did.
+    std::size_t parted(const Sides& sides) const {
+        std::size_t pairs = 0;
+        for (std::size_t c = 0; c < sides.size(); ++c) {
+            for (std::size_t d = c + 1; d < sides.size(); ++d) {
+                const bool is_new = apart_[c * sides.size() + d] == 0;
+                pairs += is_new && parts(sides[c], sides[d]) ? 1 : 0;
+            }
+        }
+        return pairs;
+    }
+
+    void part_by_sites() {
+        const std::vector<std::size_t> sites = telling_sites();
+        while (next_.size() < most_next) {
+            std::size_t best_score = 0;
+            std::pair<std::size_t, std::size_t> best{0, 0};
+            for (std::size_t i = 0; i < sites.size(); ++i) {
+                for (std::size_t k = i + 1; k < sites.size(); ++k) {
+                    const std::size_t score = parted(sides(sites[i], sites[k]));
+                    if (score <= best_score) continue;
+                    if (inquiry_.is_measured(point(sites[i]), point(sites[k]))) continue;
+                    best_score = score;
+                    best = {sites[i], sites[k]};
+                }
+            }
+            if (best_score == 0) return;
+            take(point(best.first), point(best.second), sides(best.first, best.second), {});
+        }
+    }
+
+    void part_by_ribbons() {
+        for (std::size_t r = 0; r < bench_.design.ribbons.size(); ++r) {
+            const int count = bench_.design.ribbons[r].conductors;
+            for (int n = 1; n <= count; ++n) {
+                const Point from = bench_.wiring.point_of(r, End::a, ConductorNumber(n));
+                const Point to = bench_.wiring.point_of(r, End::b, ConductorNumber(n));
+                part_alone(r, from, to);
+                if (n == count) continue;
+                part_alone(r, from, bench_.wiring.point_of(r, End::a, ConductorNumber(n + 1)));
+            }
+        }
+    }
+
+    /// A reading on a ribbon that is out of its seats.
+    void part_alone(std::size_t ribbon, Point one, Point other) {
+        if (next_.size() == most_next || inquiry_.is_measured(one, other)) return;
+        Sides sides(names_.size());
+        for (std::size_t c = 0; c < sides.size(); ++c) {
+            const bool closed = is_closed_alone(suspects_[c], one, other);
+            sides[c] = closed ? Side::closed : Side::open;
+        }
+        if (parted(sides) > 0) take(one, other, sides, bench_.design.ribbons[ribbon].name);
+    }
+
+    /// Conductors are straight but for what the suspect's own faults did to this ribbon.
+    bool is_closed_alone(const Suspect& suspect, Point one, Point other) const {
+        std::vector<const Fault*> faults;
+        for (const auto* some : {&suspect.faults, &suspect.second}) {
+            if (!some->empty()) faults.push_back(&bench_.faults[some->front()]);
+        }
+        bool straight = true;
+        for (const Fault* fault : faults) {
+            for (const std::uint32_t link : fault->change.cut) {
+                const Link& cut = bench_.wiring.links()[link];
+                if (std::minmax(cut.one, cut.other) == std::minmax(one, other)) straight = false;
+            }
+            for (const auto& [from, to] : fault->change.added) {
+                if (std::minmax(from, to) == std::minmax(one, other)) return true;
+            }
+        }
+        const auto is_link = [&](const Link& link) {
+            return link.kind == LinkKind::conductor &&
+                   std::minmax(link.one, link.other) == std::minmax(one, other);
+        };
+        return straight && std::ranges::any_of(bench_.wiring.links(), is_link);
+    }
+
+    void take(Point from, Point to, const Sides& sides, const std::string& alone) {
+        NextReading next{inquiry_.name(from), inquiry_.name(to), {}, {}, {}, alone};
+        for (std::size_t c = 0; c < sides.size(); ++c) {
+            if (sides[c] != Side::open) next.if_closed.push_back(c + 1);
+            if (sides[c] != Side::closed) next.if_open.push_back(c + 1);
+            for (std::size_t d = c + 1; d < sides.size(); ++d) {
+                if (parts(sides[c], sides[d])) apart_[c * sides.size() + d] = 1;
+            }
+            const bool told =
+                std::ranges::find(next.tells_apart, names_[c]) != next.tells_apart.end();
+            if (!told && sides[c] != Side::either) next.tells_apart.push_back(names_[c]);
+        }
+        next_.push_back(std::move(next));
+    }
+
+    const Inquiry& inquiry_;
+    const Bench& bench_;
+    const std::vector<Suspect>& suspects_;
+    const std::vector<std::string>& names_;
+    std::vector<char> apart_;  ///< by two suspects, the earlier first: whether told apart
+    std::vector<NextReading> next_;
+};
+
+/// The kinds of fault a reading of the plan would show.
+std::vector<std::string> shown_by(const Bench& bench, const Probe& probe) {
+    std::set<std::string> shown;
+    for (std::size_t f = 0; f < bench.faults.size(); ++f) {
+        const bool closed = bench.is_joined(bench.partitions[f], probe.from, probe.to);
+        if (closed != probe.closed) shown.insert(bench.faults[f].cause);
+    }
+    return {shown.begin(), shown.end()};
+}
+
+}  // namespace
+
+std::vector<NextReading> readings_to_part(const Inquiry& inquiry,
+                                          const std::vector<Suspect>& suspects,
+                                          const std::vector<std::string>& names) {
+    return Parter(inquiry, suspects, names).run();
+}
+
+std::vector<NextReading> readings_left(const Inquiry& inquiry) {
+    const Bench& bench = inquiry.bench;
+    std::set<std::pair<std::size_t, std::size_t>> measured;
+    for (const MeterReading& row : inquiry.readings.rows) {
+        const auto from = bench.sites.at(row.from);
+        const auto to = bench.sites.at(row.to);
+        if (from && to) measured.insert(std::minmax(*from, *to));
+    }
+    std::vector<NextReading> next;
+    for (const Probe& probe : probe_plan(bench).probes) {
+        if (next.size() == most_next) break;
+        if (measured.contains(std::minmax(probe.from, probe.to))) continue;
+        const auto name = [&](std::size_t site) {
+            return inquiry.name(bench.sites.all()[site].point);
+        };
+        next.push_back({name(probe.from), name(probe.to), shown_by(bench, probe), {}, {}, {}});
+    }
+    return next;
+}
+
+}  // namespace pinfold

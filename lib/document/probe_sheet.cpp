@@ -1,0 +1,176 @@
+#include "document/probe_sheet.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <filesystem>
+#include <set>
+
+#include "document/table_words.hpp"
+
+namespace pinfold {
+namespace {
+
+const char* heading_of(ReadingStage stage) {
+    switch (stage) {
+        case ReadingStage::supply: return "Supplies, before anything";
+        case ReadingStage::ribbon: return "How the ribbons lie";
+        case ReadingStage::signal: return "Every signal";
+        case ReadingStage::neighbour: return "Bridges";
+        case ReadingStage::further: return "Next";
+    }
+    return "";
+}
+
+std::string where_of(const Design& design, PortRef ref) {
+    const Port& port = design.port(ref);
+    std::string text = name_of(design, ref);
+    if (!port.reference.empty()) text += ", " + port.reference;
+    if (!port.connector.empty())
+        text += fmt::format(", {} {}", port.connector, name_of(port.gender));
+    text += fmt::format(", {}", counted(port.contacts.size(), "contact"));
+    if (!port.contacts.empty()) text += ", first is " + port.contacts.front().label;
+    if (port.ribbon) {
+        const ReceptacleType& type = design.receptacle_types.at(port.ribbon->receptacle);
+        text += fmt::format(" {}", first_contact_in_words(port.ribbon->mouth.first, type.entry));
+    } else if (!port.connector.empty()) {
+        text += ", numbered as the connector's drawing does, seen from its mating face";
+    }
+    return one_line(text);
+}
+
+SheetRow row_of(const Bench& bench, const Probe& probe) {
+    const auto point = [&](std::size_t site) {
+        return one_line(name_of(bench.design, bench.contact(site)));
+    };
+    const auto full = [&](std::size_t site) {
+        const std::string& signal = bench.design.contact(bench.contact(site)).name;
+        return signal.empty() ? point(site) : fmt::format("{} {}", point(site), one_line(signal));
+    };
+    return {std::to_string(probe.number),
+            full(probe.from),
+            full(probe.to),
+            probe.closed ? "closed" : "open",
+            one_line(probe.why),
+            point(probe.from),
+            point(probe.to)};
+}
+
+std::vector<std::string> steps_of(const Design& design) {
+    std::vector<std::string> devices;
+    for (const Board& board : design.boards) {
+        if (board.is_device) devices.push_back(board.name);
+    }
+    return {
+        one_line(fmt::format("Switch off and unplug every device: {}. A device that a ribbon or a "
+                             "lead goes right into stays, without power; its inside may join its "
+                             "grounds and blur readings, so take the ribbon out where you doubt",
+                             fmt::join(devices, ", "))),
+        "Leave the adapters, ribbons and leads joined as they will be used",
+        "Hold the probes together and note what the meter shows: that much is the leads' own. "
+        "Closed is at most 10 ohm over it, open at least 1000 ohm",
+        "Stop at the first supply that is not open, and find out why",
+        "Write closed, open or the ohms beside each row; fill in the CSV of this sheet and give "
+        "it to pinfold diagnose"};
+}
+
+std::vector<std::string> notes_of(const ProbePlan& plan) {
+    std::vector<std::string> notes;
+    notes.push_back(fmt::format(
+        "{}. No set of fewer than {} does it: {} that must beep (a joint shows only in a reading "
+        "at its contact, and a reading has two ends; every promise has one of its own) and {} that "
+        "must not (a bridge shows only between the two it joins)",
+        counted(plan.probes.size(), "reading"), plan.least_closed + plan.least_open,
+        plan.least_closed, plan.least_open));
+    notes.push_back(fmt::format(
+        "They show each of {} plausible single faults and tell {} outcomes apart, of {} that any "
+        "readings could; telling {} apart takes {} yes-or-no readings at the least",
+        plan.faults, plan.told_apart, plan.most_told_apart, plan.most_told_apart,
+        least_readings_to_tell(plan.most_told_apart)));
+    for (const Limitation& limitation : plan.alike) {
+        notes.push_back(one_line(fmt::format("Not told apart, in {}, such as: {}. {}",
+                                             counted(limitation.places, "place"),
+                                             limitation.example, limitation.why)));
+    }
+    for (const Limitation& limitation : plan.unseen) {
+        notes.push_back(one_line(fmt::format("Not seen by a meter, in {}, such as: {}. {}",
+                                             counted(limitation.places, "place"),
+                                             limitation.example, limitation.why)));
+    }
+    std::size_t spare = 0;
+    for (const Probe& probe : plan.probes) spare += probe.shows == 0 ? 1 : 0;
+    if (spare > 0) {
+        notes.push_back(
+            fmt::format("{} no fault of their own and stay to prove a promised signal",
+                        spare == 1 ? "1 reading shows" : fmt::format("{} readings show", spare)));
+    }
+    return notes;
+}
+
+}  // namespace
+
+ProbeSheet probe_sheet(const Bench& bench, const ProbePlan& plan) {
+    ProbeSheet sheet;
+    const Design& design = bench.design;
+    sheet.title = one_line(design.title);
+    sheet.file = one_line(std::filesystem::path(design.file).filename().string());
+    if (!plan.arrives) {
+        sheet.warnings.emplace_back(
+            "THE DESIGN ITSELF IS NOT RIGHT: this sheet proves it as it is wired; run pinfold "
+            "check");
+    }
+    sheet.cautions = {
+        "No power while you measure. Unplug supplies, take batteries out, let charge drain and "
+        "check with the meter that no voltage is left",
+        "Continuity or ohms only, with the meter's own small current; never bridge two contacts "
+        "with a slipping tip",
+        "This sheet is for low voltages inside a device. Local electrical codes come before it, "
+        "and "
+        "work they reserve for licensed people is theirs"};
+    sheet.first = steps_of(design);
+    std::set<PortRef> ports;
+    for (const Probe& probe : plan.probes) {
+        if (sheet.sections.empty() || sheet.sections.back().heading != heading_of(probe.stage)) {
+            sheet.sections.push_back({heading_of(probe.stage), {}});
+        }
+        sheet.sections.back().rows.push_back(row_of(bench, probe));
+        ports.insert({bench.contact(probe.from).port, bench.contact(probe.to).port});
+    }
+    for (const PortRef port : ports) sheet.where.push_back(where_of(design, port));
+    sheet.notes = notes_of(plan);
+    return sheet;
+}
+
+Rows to_sheet(const ProbeSheet& sheet) {
+    Rows rows{{"no", "from", "to", "expect", "reading"}};
+    for (const SheetSection& section : sheet.sections) {
+        for (const SheetRow& row : section.rows) {
+            rows.push_back({row.number, row.from_point, row.to_point, row.expect, ""});
+        }
+    }
+    return rows;
+}
+
+std::string to_text(const ProbeSheet& sheet) {
+    std::string text = fmt::format("Meter sheet: {}\n{}\n", sheet.title, sheet.file);
+    for (const std::string& warning : sheet.warnings) text += in_lines("!! " + warning);
+    const auto list = [&](const char* heading, const std::vector<std::string>& items) {
+        text += fmt::format("\n{}\n", heading);
+        for (const std::string& item : items) text += in_lines("- " + item + ".");
+    };
+    list("Cautions", sheet.cautions);
+    list("Before you start", sheet.first);
+    list("Where the contacts are", sheet.where);
+    for (const SheetSection& section : sheet.sections) {
+        Rows rows{{"No.", "From", "To", "Expect", "Reading", "Why"}};
+        for (const SheetRow& row : section.rows) {
+            rows.push_back({fmt::format("{:>3}", row.number), row.from, row.to, row.expect,
+                            "[      ]", row.why});
+        }
+        text += fmt::format("\n{}\n", section.heading) + in_columns(rows, "  ");
+    }
+    list("What this proves", sheet.notes);
+    return text;
+}
+
+}  // namespace pinfold

@@ -1,0 +1,30 @@
+#include "exchange/diagnosis_json.hpp"
+
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+
+namespace pinfold {
+
+std::string diagnosis_json(const Diagnosis& diagnosis) {
+    using Json = nlohmann::ordered_json;
+    Json json{{"schema", "pinfold-diagnose/1"},
+              {"explained", diagnosis.explained},
+              {"causes", Json::array()},
+              {"next", Json::array()}};
+    for (const Cause& cause : diagnosis.causes) {
+        json["causes"].push_back(
+            {{"cause", cause.cause},
+             {"text", fmt::format("{}. What to do: {}", cause.text, cause.remedy)},
+             {"faults", cause.faults},
+             {"explains", cause.explains},
+             {"contradicts", cause.contradicts}});
+    }
+    for (const NextReading& next : diagnosis.next) {
+        json["next"].push_back(
+            {{"from", next.from}, {"to", next.to}, {"tells_apart", next.tells_apart}});
+    }
+    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace pinfold

@@ -1,0 +1,160 @@
+// Every plausible fault planted in each example: the plan shows it, and its readings name it.
+#include <array>
+#include <catch2/catch.hpp>
+#include <iostream>
+
+#include "bringup/diagnosis.hpp"
+#include "bringup/probe_plan.hpp"
+#include "check/bench.hpp"
+
+namespace pinfold {
+namespace {
+
+/// An example with its plan.
+struct Fixture {
+    explicit Fixture(const std::string& folder)
+        : design(read_design(repository() / "examples" / folder / "design.yaml", library)) {}
+
+    Library library = shipped_library();
+    Design design;
+    Wiring wiring = trace(design);
+    Bench bench = set_up(design, wiring);
+    ProbePlan plan = probe_plan(bench);
+};
+
+MeterReadings measured(const Bench& bench, const ProbePlan& plan, const Partition& partition) {
+    MeterReadings readings;
+    for (const Probe& probe : plan.probes) {
+        const bool closed = partition[probe.from] == partition[probe.to];
+        readings.rows.push_back({static_cast<int>(probe.number),
+                                 bench.sites.all()[probe.from].point,
+                                 bench.sites.all()[probe.to].point,
+                                 closed,
+                                 {},
+                                 {}});
+    }
+    return readings;
+}
+
+}  // namespace
+
+// Expected: what was planted; an independent count over the partitions.
+TEST_CASE("every planted fault is shown by the plan and is among the causes told") {
+    const std::string folder = GENERATE("lid-link", "kiln-display", "mast-camera", "lid-supply");
+    CAPTURE(folder);
+    const Fixture there(folder);
+    const auto& [library, design, wiring, bench, plan] = there;
+    CHECK(plan.probes.size() >= plan.least_closed + plan.least_open);
+    CHECK(diagnose(design, wiring, measured(bench, plan, bench.sound())).sound);
+    std::size_t planted = 0;
+    for (std::size_t f = 0; f < bench.faults.size(); ++f) {
+        if (bench.faults[f].at_device || bench.partitions[f] == bench.sound()) continue;
+        INFO(bench.faults[f].text);
+        ++planted;
+        const Diagnosis told = diagnose(design, wiring, measured(bench, plan, bench.partitions[f]));
+        CHECK(told.explained);
+        CHECK_FALSE(told.unexpected.empty());
+        CHECK((told.causes.size() == 1 || !told.next.empty()));
+        const bool named = std::ranges::any_of(told.causes, [&](const Cause& cause) {
+            return cause.faults == 1 && cause.text.find(bench.faults[f].text) != std::string::npos;
+        });
+        CHECK((named || told.more_causes > 0 ||
+               std::ranges::any_of(told.causes, [](const Cause& cause) {
+                   return cause.text.find("more like it") != std::string::npos;
+               })));
+    }
+    std::cout << folder << ": " << planted << " faults planted, all shown by " << plan.probes.size()
+              << " readings\n";
+    CHECK(planted == plan.faults);
+}
+
+// Expected: the definition of a least plan, by counting faults with each reading left out.
+TEST_CASE("no reading of a plan can be left out without losing a fault or a promise") {
+    const std::string folder = GENERATE("lid-link", "kiln-display", "mast-camera", "lid-supply");
+    CAPTURE(folder);
+    const Fixture there(folder);
+    for (const Probe& probe : there.plan.probes) {
+        CAPTURE(probe.number, probe.why);
+        std::size_t lost = 0;
+        for (std::size_t f = 0; f < there.bench.faults.size(); ++f) {
+            const Partition& partition = there.bench.partitions[f];
+            const auto shows = [&](const Probe& any) {
+                return there.bench.is_joined(partition, any.from, any.to) != any.closed;
+            };
+            lost += shows(probe) && std::ranges::count_if(there.plan.probes, shows) == 1 ? 1 : 0;
+        }
+        CHECK(lost == probe.shows);
+        CHECK((lost > 0 || probe.why.find("arrives") != std::string::npos));
+    }
+}
+
+// Expected: what was planted. Every 97th pair of faults that both show and touch other links.
+TEST_CASE("two faults planted at once are explained, by two or by one that does the same") {
+    const std::string folder = GENERATE("lid-link", "kiln-display", "mast-camera");
+    CAPTURE(folder);
+    Fixture there(folder);
+    std::size_t tried = 0, explained = 0;
+    const std::size_t count = there.bench.faults.size();
+    for (std::size_t pair = 11; pair < count * count && tried < 60; pair += 97 * 31) {
+        const Fault& one = there.bench.faults[pair / count];
+        const Fault& other = there.bench.faults[pair % count];
+        const bool plain = one.kind >= FaultKind::open && other.kind >= FaultKind::open;
+        if (pair / count >= pair % count || !plain || one.at_device || other.at_device) continue;
+        const std::array<const Change*, 2> both{&one.change, &other.change};
+        const Partition partition = there.bench.assembly.with(both);
+        if (partition == there.bench.sound()) continue;
+        const bool exchanges = !one.change.cut.empty() && !other.change.cut.empty() &&
+                               (!one.change.added.empty() || !other.change.added.empty());
+        if (exchanges) continue;  // two exchanges may meet in one conductor
+        ++tried;
+        INFO(one.text << " and " << other.text);
+        const Diagnosis told =
+            diagnose(there.design, there.wiring, measured(there.bench, there.plan, partition));
+        explained += told.explained ? 1 : 0;
+        CHECK(told.explained);
+        CHECK(told.causes.front().contradicts.empty());
+    }
+    std::cout << folder << ": " << explained << " of " << tried << " double faults explained\n";
+    CHECK(tried >= 20);
+}
+
+// Expected: the two ways in which two signals can fail to arrive; one fault before two.
+TEST_CASE("two open signals may be one exchange or two opens, and a reading tells which") {
+    const Fixture there("lid-link");
+    const auto closed = [&](const char* from, const char* to, bool is_closed) {
+        return MeterReading{0,
+                            *find_point(there.design, there.wiring, from).point,
+                            *find_point(there.design, there.wiring, to).point,
+                            is_closed,
+                            {},
+                            {}};
+    };
+    MeterReadings readings;
+    readings.rows = {closed("logger.video.D2+", "screen.video.1", false),
+                     closed("logger.video.CEC", "screen.video.13", false),
+                     closed("logger.video.4", "screen.video.4", true)};
+    const Diagnosis first = diagnose(there.design, there.wiring, readings);
+    REQUIRE(first.causes.size() == 2);
+    CHECK(first.causes[0].cause == "conductors-exchanged");
+    CHECK(first.causes[0].faults == 1);
+    CHECK(first.causes[1].faults == 2);
+    REQUIRE(first.next.size() == 1);
+    readings.rows.push_back(closed("base.plug.1", "lid.plug.13", true));
+    const Diagnosis exchanged = diagnose(there.design, there.wiring, readings);
+    REQUIRE(exchanged.causes.size() == 1);
+    CHECK(exchanged.causes[0].cause == "conductors-exchanged");
+    readings.rows.back().closed = false;
+    const Diagnosis opened = diagnose(there.design, there.wiring, readings);
+    REQUIRE_FALSE(opened.causes.empty());
+    CHECK(std::ranges::all_of(opened.causes, [](const Cause& cause) { return cause.faults == 2; }));
+}
+
+// Expected: ceil(log2 k), the number of yes-or-no answers that tell k things apart (closed form).
+TEST_CASE("telling k outcomes apart takes the binary logarithm of readings") {
+    CHECK(least_readings_to_tell(1) == 0);
+    CHECK(least_readings_to_tell(2) == 1);
+    CHECK(least_readings_to_tell(5) == 3);
+    CHECK(least_readings_to_tell(8) == 3);
+}
+
+}  // namespace pinfold
