@@ -14,6 +14,7 @@ void add_table(CLI::App& app, int& exit_code);
 void add_netlist(CLI::App& app, int& exit_code);
 void add_pinmap(CLI::App& app, int& exit_code);
 void add_compare(CLI::App& app, int& exit_code);
+void add_adopt(CLI::App& app, int& exit_code);
 void add_explain(CLI::App& app, int& exit_code);
 
 }  // namespace pinfold::cli

@@ -50,6 +50,7 @@ void add_commands(CLI::App& app, int& exit_code) {
     add_table(app, exit_code);
     add_netlist(app, exit_code);
     add_compare(app, exit_code);
+    add_adopt(app, exit_code);
     add_pinmap(app, exit_code);
     add_explain(app, exit_code);
     app.require_subcommand(1);
