@@ -17,6 +17,7 @@ void add_probe(CLI::App& app, int& exit_code);
 void add_diagnose(CLI::App& app, int& exit_code);
 void add_pinmap(CLI::App& app, int& exit_code);
 void add_compare(CLI::App& app, int& exit_code);
+void add_adopt(CLI::App& app, int& exit_code);
 void add_explain(CLI::App& app, int& exit_code);
 void add_section(CLI::App& app, int& exit_code);
 void add_line(CLI::App& app, int& exit_code);

@@ -55,6 +55,7 @@ void add_commands(CLI::App& app, int& exit_code) {
     add_new(app, exit_code);
     add_probe(app, exit_code);
     add_diagnose(app, exit_code);
+    add_adopt(app, exit_code);
     add_pinmap(app, exit_code);
     add_explain(app, exit_code);
     add_section(app, exit_code);

@@ -35,7 +35,7 @@ public:
         result_.ports = match_parts(board_, meant_, drawn_);
         series_ = join_series_parts(meant_, drawn_, result_.ports, board_);
         lay_pads(result_.ports);
-        Diagnosis diagnosis = diagnose_pads(pads_, board_.ports.size());
+        PadDiagnosis diagnosis = diagnose_pads(pads_, board_.ports.size());
         if (diagnosis.count() + missing_.size() > 1) try_exchanges(diagnosis);
         tell_matches();
         tell_missing();
@@ -115,7 +115,7 @@ private:
     }
 
     /// Two parts whose references have changed places.
-    void try_exchanges(Diagnosis& best) {
+    void try_exchanges(PadDiagnosis& best) {
         constexpr std::size_t most_ports = 12;
         if (board_.ports.size() > most_ports) return;
         std::size_t least = best.count() + missing_.size() + extra_ports();
@@ -127,7 +127,7 @@ private:
                 std::vector<PortMatch> swapped = given;
                 std::swap(swapped[a].reference, swapped[b].reference);
                 lay_pads(swapped);
-                const Diagnosis other = diagnose_pads(pads_, board_.ports.size());
+                const PadDiagnosis other = diagnose_pads(pads_, board_.ports.size());
                 const std::size_t count = other.count() + missing_.size() + extra_ports() + 1;
                 if (count >= least) continue;
                 least = count;
@@ -284,6 +284,8 @@ private:
     }
 
     void tell_extra() {
+        if (extra_.empty()) return;
+        judge_nets();
         std::map<std::pair<std::string, int>, std::vector<const Extra*>> sorted;
         for (const Extra& extra : extra_) {
             sorted[{extra.node->reference, -static_cast<int>(severity_of(extra))}].push_back(
@@ -315,13 +317,19 @@ private:
     };
 
     Severity severity_of(const Extra& extra) const {
-        Severity severity = Severity::note;
+        const auto found = severity_on_.find(extra.net);
+        return found == severity_on_.end() ? Severity::note : found->second;
+    }
+
+    /// What an extra pad on each net of the netlist means: an error where it joins a signal.
+    void judge_nets() {
+        std::unordered_map<std::size_t, bool> grounds;
         for (const ComparedPad& pad : pads_) {
-            if (pad.drawn != extra.net) continue;
-            if (!is_ground_net(pad.meant)) return Severity::error;
-            severity = Severity::warning;
+            const auto [ground, is_new] = grounds.try_emplace(pad.meant);
+            if (is_new) ground->second = is_ground_net(pad.meant);
+            const auto [known, is_first] = severity_on_.try_emplace(pad.drawn, Severity::warning);
+            if (!ground->second) known->second = Severity::error;
         }
-        return severity;
     }
 
     bool is_ground_net(std::size_t meant) const {
@@ -457,7 +465,8 @@ private:
     SeriesParts series_;
     std::vector<ComparedPad> pads_;
     std::vector<Extra> extra_;
-    std::map<std::size_t, Places> missing_;  ///< by port
+    std::unordered_map<std::size_t, Severity> severity_on_;  ///< by net of the netlist
+    std::map<std::size_t, Places> missing_;                  ///< by port
 };
 
 }  // namespace

@@ -116,9 +116,9 @@ std::vector<ComparedPad> without(const Slip& slip, std::vector<ComparedPad> pads
     return pads;
 }
 
-Diagnosis diagnose_pads(const std::vector<ComparedPad>& pads, std::size_t ports) {
+PadDiagnosis diagnose_pads(const std::vector<ComparedPad>& pads, std::size_t ports) {
     constexpr std::size_t most_slips = 8;
-    Diagnosis best{{}, pad_causes(pads)};
+    PadDiagnosis best{{}, pad_causes(pads)};
     std::vector<ComparedPad> rest = pads;
     while (best.causes.size() > 1 && best.slips.size() < most_slips) {
         std::set<std::size_t> bad;
@@ -128,7 +128,7 @@ Diagnosis diagnose_pads(const std::vector<ComparedPad>& pads, std::size_t ports)
         const std::optional<Slip> slip = best_slip(rest, ports, bad);
         if (!slip) break;
         std::vector<ComparedPad> undone = without(*slip, rest);
-        Diagnosis next{best.slips, pad_causes(undone)};
+        PadDiagnosis next{best.slips, pad_causes(undone)};
         next.slips.push_back(*slip);
         if (next.count() >= best.count()) break;
         best = std::move(next);

@@ -18,11 +18,11 @@ struct Slip {
 std::vector<ComparedPad> without(const Slip& slip, std::vector<ComparedPad> pads);
 
 /// What is wrong with the pads: connectors in another order first, then what is left.
-struct Diagnosis {
+struct PadDiagnosis {
     std::vector<Slip> slips;
     std::vector<PadCause> causes;
     std::size_t count() const { return slips.size() + causes.size(); }
 };
-Diagnosis diagnose_pads(const std::vector<ComparedPad>& pads, std::size_t ports);
+PadDiagnosis diagnose_pads(const std::vector<ComparedPad>& pads, std::size_t ports);
 
 }  // namespace pinfold

@@ -1,0 +1,464 @@
+#include "design/adopt.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <charconv>
+#include <map>
+#include <set>
+#include <unordered_map>
+
+#include "base/spelling.hpp"
+#include "design/adopt_names.hpp"
+#include "design/adopt_port.hpp"
+#include "design/promise.hpp"
+
+namespace pinfold {
+namespace {
+
+constexpr std::size_t no_net = AdoptedContact::no_net;
+
+/// More than these are not read in a sentence.
+constexpr std::size_t most_told = 12;
+
+[[noreturn]] void refuse(const char* rule, std::string text) {
+    throw InputError({{Severity::error, rule, std::move(text), {}}});
+}
+
+std::string listed(const std::vector<std::string>& names) {
+    std::vector<std::string> told(
+        names.begin(),
+        names.begin() + static_cast<std::ptrdiff_t>(std::min(names.size(), most_told)));
+    if (names.size() > most_told) told.push_back(fmt::format("{} more", names.size() - most_told));
+    return fmt::format("{}", fmt::join(told, ", "));
+}
+
+/// A pad's number: `7`, not `07`, not `A7`; nothing above what a port may hold.
+std::optional<int> pad_number(std::string_view label) {
+    constexpr std::size_t longest = 4;
+    if (label.empty() || label.size() > longest || label.front() == '0') return std::nullopt;
+    int number = 0;
+    const auto [end, fault] = std::from_chars(label.data(), label.data() + label.size(), number);
+    if (fault != std::errc() || end != label.data() + label.size() || number < 1) {
+        return std::nullopt;
+    }
+    return number;
+}
+
+bool is_plain(std::string_view name) {
+    constexpr std::size_t longest = 64;
+    return !name.empty() && name.size() <= longest && std::ranges::all_of(name, [](char c) {
+        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+               c == '-' || c == '_';
+    });
+}
+
+/// Makes a board of the parts the user named.
+class Adopter {
+public:
+    Adopter(const Netlist& drawn, const std::vector<PartWords>& parts, Library& library)
+        : drawn_(drawn), parts_(parts), library_(library) {}
+
+    Adoption adopt(NetNaming naming) {
+        for (std::size_t p = 0; p < parts_.size(); ++p) {
+            if (!named_.try_emplace(parts_[p].reference, p).second) {
+                refuse("adopt-reference",
+                       fmt::format("'{}' is named twice by --connector", parts_[p].reference));
+            }
+        }
+        pads_.resize(parts_.size());
+        for (const Netlist::Component& part : drawn_.components) part_of_[part.reference] = &part;
+        gather_pads();
+        make_ports();
+        choose_ground();
+        join_series_parts();
+        lay_pads();
+        see_separate_grounds();
+        tell_strangers();
+        adoption_.title = drawn_.title;
+        name_nets(adoption_, drawn_, library_, naming);
+        tell_names();
+        tell_open();
+        tell_split_ground();
+        sort_by_severity(adoption_.doubts);
+        return std::move(adoption_);
+    }
+
+private:
+    struct Pad {
+        std::size_t net = no_net;
+        Mark at;
+        bool is_contact = false;
+    };
+
+    void doubt(Severity severity, const char* rule, std::string text, const Mark& at,
+               std::vector<Note> notes = {}) {
+        adoption_.doubts.push_back({severity, rule, std::move(text), at, std::move(notes)});
+    }
+
+    void gather_pads() {
+        for (std::size_t net = 0; net < drawn_.nets.size(); ++net) {
+            for (const Netlist::Node& node : drawn_.nets[net].nodes) {
+                const auto part = named_.find(node.reference);
+                if (part != named_.end()) {
+                    pads_[part->second].try_emplace(node.pad, Pad{net, node.at});
+                } else {
+                    nets_of_stranger_[node.reference].push_back(net);
+                }
+            }
+        }
+    }
+
+    void make_ports() {
+        if (parts_.empty()) {
+            refuse("adopt-reference", "name the connectors, such as --connector J1=hdmi-a");
+        }
+        for (std::size_t p = 0; p < parts_.size(); ++p) {
+            const auto found = part_of_.find(parts_[p].reference);
+            if (found == part_of_.end() && pads_[p].empty()) refuse_reference(parts_[p].reference);
+            AdoptedPart part{found == part_of_.end() ? nullptr : found->second, 0};
+            for (const auto& [label, pad] : pads_[p]) {
+                part.highest = std::max(part.highest, pad_number(label).value_or(0));
+            }
+            adoption_.ports.push_back(adopt_port(part, parts_[p], library_, adoption_.doubts));
+            adoption_.ports.back().name = port_name(part, p);
+        }
+    }
+
+    [[noreturn]] void refuse_reference(const std::string& reference) const {
+        std::vector<std::string> known;
+        for (const Netlist::Component& part : drawn_.components) known.push_back(part.reference);
+        refuse("adopt-reference",
+               fmt::format("no part of the netlist is called '{}'{}; it has {}", reference,
+                           did_you_mean(reference, known), known.empty() ? "none" : listed(known)));
+    }
+
+    /// The port's name our own netlists carry, else the reference, else a number; each once.
+    std::string port_name(const AdoptedPart& part, std::size_t p) {
+        std::vector<std::string> wishes;
+        if (part.component) wishes.push_back(part.component->port);
+        wishes.push_back(parts_[p].reference);
+        for (const std::string& wish : wishes) {
+            if (is_plain(wish) && port_names_.insert(wish).second) return wish;
+        }
+        std::size_t number = p + 1;
+        while (!port_names_.insert(fmt::format("port-{}", number)).second) ++number;
+        return fmt::format("port-{}", number);
+    }
+
+    /// The net that is called ground and has most pads; without any, the one most ground contacts
+    /// of the pin maps lie on, shields of pairs counting least.
+    void choose_ground() {
+        std::map<std::size_t, std::size_t> votes;
+        for (std::size_t p = 0; p < parts_.size(); ++p) {
+            for (const AdoptedContact& contact : adoption_.ports[p].contacts) {
+                const auto pad = pads_[p].find(contact.label);
+                if (!bears_ground(adoption_.ports[p], contact) || pad == pads_[p].end()) continue;
+                votes[pad->second.net] += weight_of(adoption_.ports[p], contact, pad->second.net);
+            }
+        }
+        vote_by_name(votes);
+        std::size_t most = 0;
+        for (const auto& [net, count] : votes) {
+            if (count <= most) continue;
+            most = count;
+            adoption_.ground = net;
+        }
+    }
+
+    static bool bears_ground(const AdoptedPort& port, const AdoptedContact& contact) {
+        return contact.signal && is_ground(port.interface->signals[*contact.signal].role);
+    }
+
+    std::size_t weight_of(const AdoptedPort& port, const AdoptedContact& contact,
+                          std::size_t net) const {
+        constexpr std::size_t more_than_shields = 1000;
+        const bool is_shield = port.interface->signals[*contact.signal].role != Role::ground;
+        return is_shield || drawn_.nets[net].nodes.size() < 2 ? 1 : more_than_shields;
+    }
+
+    void vote_by_name(std::map<std::size_t, std::size_t>& votes) {
+        constexpr std::size_t more_than_contacts = 10'000'000;
+        const Interface& plain = library_.interface("plain", {});
+        for (const auto& pads : pads_) {
+            for (const auto& [label, pad] : pads) {
+                const auto signal = plain.find(meant_name(drawn_.nets[pad.net].name));
+                if (!signal || !is_ground(plain.signals[*signal].role)) continue;
+                votes[pad.net] += more_than_contacts;
+            }
+        }
+    }
+
+    /// A two-pad part between a net that only one port knows and a net that only another one knows
+    /// is taken for copper; it stands in a signal's way.
+    void join_series_parts() {
+        std::unordered_map<std::size_t, std::set<std::size_t>> ports_on;
+        for (std::size_t p = 0; p < pads_.size(); ++p) {
+            for (const auto& [label, pad] : pads_[p]) ports_on[pad.net].insert(p);
+        }
+        const auto only_port = [&](std::size_t net) {
+            const auto found = ports_on.find(net);
+            if (net == adoption_.ground || found == ports_on.end()) return no_net;
+            return found->second.size() == 1 ? *found->second.begin() : no_net;
+        };
+        std::map<std::size_t, std::set<std::size_t>> beyond;
+        for (const auto& [reference, nets] : nets_of_stranger_) {
+            if (!is_bridge(reference, nets)) continue;
+            const std::size_t one = only_port(nets[0]), other = only_port(nets[1]);
+            if (one == no_net || other == no_net || one == other) continue;
+            beyond[nets[0]].insert(nets[1]);
+            beyond[nets[1]].insert(nets[0]);
+            series_.push_back(reference);
+        }
+        for (const std::string_view reference : series_) take_for_copper(reference, beyond);
+    }
+
+    bool is_bridge(std::string_view reference, const std::vector<std::size_t>& nets) const {
+        const auto part = part_of_.find(reference);
+        const bool fitted = part == part_of_.end() || part->second->fitted;
+        return fitted && nets.size() == 2 && nets[0] != nets[1];
+    }
+
+    void take_for_copper(std::string_view reference,
+                         const std::map<std::size_t, std::set<std::size_t>>& beyond) {
+        const std::vector<std::size_t>& nets = nets_of_stranger_.at(reference);
+        const bool one_way = beyond.at(nets[0]).size() == 1 && beyond.at(nets[1]).size() == 1;
+        const auto part = part_of_.find(reference);
+        doubt(Severity::warning, "adopt-series",
+              fmt::format("{} stands between nets '{}' and '{}': {}", reference,
+                          drawn_.nets[nets[0]].name, drawn_.nets[nets[1]].name,
+                          one_way ? "taken for copper in series"
+                                  : "more than one way, so the nets stay apart"),
+              part == part_of_.end() ? Mark{} : part->second->at);
+        if (one_way) joined_[std::max(nets[0], nets[1])] = std::min(nets[0], nets[1]);
+    }
+
+    std::size_t net_of(std::size_t net) const {
+        const auto found = joined_.find(net);
+        return found == joined_.end() ? net : found->second;
+    }
+
+    void lay_pads() {
+        for (std::size_t p = 0; p < parts_.size(); ++p) {
+            AdoptedPort& port = adoption_.ports[p];
+            for (AdoptedContact& contact : port.contacts) {
+                const auto pad = pads_[p].find(contact.label);
+                if (pad == pads_[p].end()) continue;
+                pad->second.is_contact = true;
+                contact.at = pad->second.at;
+                if (contact.absent) {
+                    doubt(Severity::warning, "adopt-pad",
+                          fmt::format("{}.{}: a {} {} has no metal here; left out", port.reference,
+                                      contact.label, port.connector, name_of(port.gender)),
+                          contact.at);
+                } else {
+                    contact.net = net_of(pad->second.net);
+                }
+            }
+            lay_shell(port, pads_[p]);
+        }
+    }
+
+    /// Pads that are no contacts: on ground they are the shield, elsewhere nobody knows.
+    void lay_shell(AdoptedPort& port, const std::map<std::string, Pad>& pads) {
+        std::vector<std::string> strange;
+        Mark at;
+        for (const auto& [label, pad] : pads) {
+            if (pad.is_contact) continue;
+            if (pad.net == adoption_.ground) {
+                port.shell.push_back(label);
+            } else {
+                strange.push_back(label);
+                if (!at.source) at = pad.at;
+            }
+        }
+        std::ranges::sort(port.shell, natural_less);
+        if (strange.empty()) return;
+        std::ranges::sort(strange, natural_less);
+        if (strange.size() == pads.size()) {
+            refuse("adopt-connector",
+                   fmt::format("no pad of {} is a contact of {}: its pads are {}", port.reference,
+                               port.connector.empty() ? port.receptacle : port.connector,
+                               listed(strange)));
+        }
+        doubt(Severity::warning, "adopt-pad",
+              fmt::format("{}: pads {} are no contacts and not on ground; left out", port.reference,
+                          listed(strange)),
+              at);
+    }
+
+    void tell_strangers() {
+        std::vector<std::string> skipped;
+        for (const Netlist::Component& part : drawn_.components) {
+            const bool known = named_.contains(part.reference) ||
+                               std::ranges::find(series_, part.reference) != series_.end();
+            if (!known) skipped.push_back(part.reference);
+        }
+        if (skipped.empty()) return;
+        std::ranges::sort(skipped, natural_less);
+        doubt(Severity::note, "adopt-part",
+              fmt::format("left out, for no --connector names {}: {}",
+                          skipped.size() == 1 ? "it" : "them", listed(skipped)),
+              part_of_.at(skipped[0])->at);
+    }
+
+    /// Nets whose names mean another signal than the contact they lie on.
+    void tell_names() {
+        for (const AdoptedPort& port : adoption_.ports) {
+            if (!port.interface) continue;
+            std::vector<std::string> unknown;
+            for (const AdoptedContact& contact : port.contacts) {
+                if (contact.net == no_net || !contact.signal) continue;
+                const std::string name = meant_name(drawn_.nets[contact.net].name);
+                if (!name.empty()) tell_name(port, contact, name, unknown);
+            }
+            if (unknown.empty()) continue;
+            doubt(Severity::note, "adopt-name",
+                  fmt::format("{}: net names that are no signals of {}: {}", port.reference,
+                              port.connector, listed(unknown)),
+                  port.at);
+        }
+    }
+
+    void tell_name(const AdoptedPort& port, const AdoptedContact& contact, const std::string& name,
+                   std::vector<std::string>& unknown) {
+        const Interface& interface = *port.interface;
+        const Signal& signal = interface.signals[*contact.signal];
+        const auto meant = meant_signal(interface, name);
+        if (!meant) {
+            const Interface& plain = library_.interface("plain", {});
+            const auto general = plain.find(name);
+            const bool both_ground =
+                general && is_ground(plain.signals[*general].role) && is_ground(signal.role);
+            const std::string told =
+                fmt::format("'{}' on {} ({})", name, contact.label, signal.name);
+            if (!both_ground) unknown.push_back(told);
+            return;
+        }
+        const Signal& other = interface.signals[*meant];
+        if (*meant == *contact.signal || (is_ground(other.role) && is_ground(signal.role))) return;
+        doubt(Severity::warning, "adopt-name",
+              fmt::format("net '{}' lies on {}.{}, which bears {} by the pin map of {}, not {}",
+                          drawn_.nets[contact.net].name, port.reference, contact.label, signal.name,
+                          port.connector, other.name),
+              contact.at);
+    }
+
+    /// Contacts that reach no other one.
+    void tell_open() {
+        std::map<std::size_t, std::size_t> contacts_on;
+        for (const AdoptedPort& port : adoption_.ports) {
+            for (const AdoptedContact& contact : port.contacts) ++contacts_on[contact.net];
+        }
+        for (const AdoptedPort& port : adoption_.ports) {
+            std::vector<std::string> open;
+            for (const AdoptedContact& contact : port.contacts) {
+                if (contact.absent || (contact.net != no_net && contacts_on[contact.net] > 1)) {
+                    continue;
+                }
+                open.push_back(contact.signal
+                                   ? fmt::format("{} ({})", contact.label,
+                                                 port.interface->signals[*contact.signal].name)
+                                   : contact.label);
+            }
+            if (open.empty()) continue;
+            doubt(Severity::note, "adopt-open",
+                  fmt::format("{}: joined to no other contact: {}", port.reference, listed(open)),
+                  port.at);
+        }
+    }
+
+    /// Shields joined to other contacts, but not to the ground.
+    void see_separate_grounds() {
+        std::map<std::size_t, std::size_t> contacts_on;
+        for (const AdoptedPort& port : adoption_.ports) {
+            for (const AdoptedContact& contact : port.contacts) ++contacts_on[contact.net];
+        }
+        for (const AdoptedPort& port : adoption_.ports) {
+            for (const AdoptedContact& contact : port.contacts) {
+                const bool apart = contact.net != no_net && contact.net != adoption_.ground &&
+                                   contacts_on[contact.net] > 1;
+                if (apart && bears_ground(port, contact)) adoption_.separate_grounds = true;
+            }
+        }
+    }
+
+    void tell_split_ground() {
+        for (const AdoptedPort& port : adoption_.ports) {
+            std::vector<std::string> apart;
+            for (const AdoptedContact& contact : port.contacts) {
+                if (contact.absent || !bears_ground(port, contact)) continue;
+                if (contact.net != adoption_.ground || contact.net == no_net) {
+                    apart.push_back(contact.label);
+                }
+            }
+            if (apart.empty()) continue;
+            doubt(Severity::warning, "adopt-ground",
+                  fmt::format("{}: ground contacts that do not lie on the board's ground: {}",
+                              port.reference, listed(apart)),
+                  port.at);
+        }
+    }
+
+    const Netlist& drawn_;
+    const std::vector<PartWords>& parts_;
+    Library& library_;
+    Adoption adoption_;
+    std::unordered_map<std::string_view, std::size_t> named_;
+    std::unordered_map<std::string_view, const Netlist::Component*> part_of_;
+    std::vector<std::map<std::string, Pad>> pads_;  ///< per named part, by label
+    std::map<std::string_view, std::vector<std::size_t>> nets_of_stranger_;
+    std::vector<std::string_view> series_;
+    std::map<std::size_t, std::size_t> joined_;  ///< nets that are one over a part in series
+    std::set<std::string> port_names_;
+};
+
+using Partition = std::set<std::set<std::pair<std::string, std::string>>>;
+
+/// Sets of pads joined to each other; a pad alone is joined to nothing.
+Partition without_loners(
+    const std::map<std::size_t, std::set<std::pair<std::string, std::string>>>& nets) {
+    Partition partition;
+    for (const auto& [net, pads] : nets) {
+        if (pads.size() > 1) partition.insert(pads);
+    }
+    return partition;
+}
+
+}  // namespace
+
+PartWords part_words(std::string_view text) {
+    const std::size_t equals = text.find('=');
+    if (equals == std::string_view::npos || equals == 0 || equals + 1 == text.size()) {
+        refuse("adopt-words",
+               fmt::format("'{}' must be a reference and what it is, such as J1=hdmi-a", text));
+    }
+    return {std::string(text.substr(0, equals)), std::string(text.substr(equals + 1))};
+}
+
+Adoption adopt(const Netlist& drawn, const std::vector<PartWords>& parts, Library& library,
+               NetNaming naming) {
+    return Adopter(drawn, parts, library).adopt(naming);
+}
+
+bool joins_as_adopted(const Adoption& adoption, const Netlist& board) {
+    std::map<std::size_t, std::set<std::pair<std::string, std::string>>> meant, read;
+    for (const AdoptedPort& port : adoption.ports) {
+        for (const AdoptedContact& contact : port.contacts) {
+            if (contact.net == no_net) continue;
+            meant[contact.net].emplace(port.reference, contact.label);
+        }
+        for (const std::string& label : port.shell) {
+            meant[adoption.ground].emplace(port.reference, label);
+        }
+    }
+    for (std::size_t net = 0; net < board.nets.size(); ++net) {
+        for (const Netlist::Node& node : board.nets[net].nodes) {
+            read[net].emplace(node.reference, node.pad);
+        }
+    }
+    return without_loners(meant) == without_loners(read);
+}
+
+}  // namespace pinfold
