@@ -28,7 +28,7 @@ std::vector<std::string> errors_of(const Verdict& verdict) {
 TEST_CASE("the good examples are clean, without a warning", "[examples]") {
     const std::string file =
         GENERATE("lid-link/design.yaml", "kiln-display/design.yaml", "mast-camera/design.yaml",
-                 "lid-supply/design.yaml", "shore-lamp/design.yaml");
+                 "lid-supply/design.yaml", "shore-lamp/design.yaml", "strap-orders/between.yaml");
     CAPTURE(file);
     const Verdict verdict = verdict_on(file);
     CHECK(verdict.clean());
@@ -56,6 +56,12 @@ TEST_CASE("each classic mistake is told once, by its own rule, with a repair", "
     const Verdict verdict = verdict_on(row.file);
     CHECK(errors_of(verdict) == std::vector<std::string>{row.rule});
     CHECK(verdict.findings.front().repairs.empty() != row.has_repair);
+}
+
+TEST_CASE("a ribbon wired as the plug counts has a ground inside each of the four pairs",
+          "[examples]") {
+    const std::vector<std::string> split(4, "pair-split");
+    CHECK(errors_of(verdict_on("strap-orders/inside.yaml")) == split);
 }
 
 // 0.9 A through one 0.30 x 0.035 mm conductor of 120 mm at 60 degC: 0.0172414 * 1.1572 * 0.12 /
