@@ -132,18 +132,17 @@ private:
         const Panel& to = mesh_.panels[target];
         const Panel& from = mesh_.panels[source];
         const auto width = static_cast<std::size_t>(from.order);
-        const std::span points(mesh_.points.data() + from.first, width);
         for (std::size_t i = 0; i < static_cast<std::size_t>(to.order); ++i) {
             const std::span row = values.subspan(i * width, width);
             const int own = target == source ? static_cast<int>(i) : -1;
             const std::size_t point = to.first + i;
             if (target < mesh_.metal_panels) {
-                potentials_of(from, points, outline_.space, mesh_.points[point], own, row);
+                potentials_of(from, outline_.space, mesh_.points[point], own, row);
             } else if (in_line(from, to)) {
                 std::ranges::fill(row, 0.0);
             } else {
-                fields_of(from, points, outline_.space, mesh_.points[point], mesh_.normals[point],
-                          own, row);
+                fields_of(from, outline_.space, mesh_.points[point], mesh_.normals[point], own,
+                          row);
             }
         }
     }

@@ -118,8 +118,8 @@ void add_moments(const Panel& panel, const Targets& targets, const Kernel& kerne
 }
 
 template <class Kernel>
-void integrate(const Panel& panel, std::span<const Point> points, const Targets& targets,
-               const Kernel& kernel, std::span<double> values) {
+void integrate(const Panel& panel, const Targets& targets, const Kernel& kernel,
+               std::span<double> values) {
     const double distance = targets.distance_squared(panel.middle) / std::norm(panel.half);
     if (points_for(distance) <= panel.order) {
         const GaussRule& rule = gauss_rule(panel.order);
@@ -222,8 +222,8 @@ Point circle_field(const Panel& panel, Point to, int point) {
 
 }  // namespace
 
-void potentials_of(const Panel& panel, std::span<const Point> points, const Space& space, Point to,
-                   int own, std::span<double> values) {
+void potentials_of(const Panel& panel, const Space& space, Point to, int own,
+                   std::span<double> values) {
     if (panel.round()) {
         std::ranges::fill(values, 0.0);
         circle_potentials(panel, to, 1.0, values);
@@ -240,20 +240,20 @@ void potentials_of(const Panel& panel, std::span<const Point> points, const Spac
     const Targets targets = targets_of(to, space, own >= 0);
     if (own < 0) {
         integrate(
-            panel, points, targets, [&](Point from) { return space.potential(to, from); }, values);
+            panel, targets, [&](Point from) { return space.potential(to, from); }, values);
         return;
     }
     std::array<double, highest_order> images{};
     if (space.planes > 0) {
         const auto image = [&](Point from) { return space.image_potential(to, from); };
-        integrate(panel, points, targets, image, std::span(images.data(), values.size()));
+        integrate(panel, targets, image, std::span(images.data(), values.size()));
     }
     own_potentials(panel, own, values);
     for (std::size_t j = 0; j < values.size(); ++j) values[j] += images[j];
 }
 
-void fields_of(const Panel& panel, std::span<const Point> points, const Space& space, Point to,
-               Point normal, int own, std::span<double> values) {
+void fields_of(const Panel& panel, const Space& space, Point to, Point normal, int own,
+               std::span<double> values) {
     if (panel.round()) {
         for (std::size_t j = 0; j < values.size(); ++j) {
             const int point = static_cast<int>(j);
@@ -270,14 +270,14 @@ void fields_of(const Panel& panel, std::span<const Point> points, const Space& s
     const Targets targets = targets_of(to, space, own >= 0);
     if (own < 0) {
         integrate(
-            panel, points, targets,
-            [&](Point from) { return (normal * space.field(to, from)).real(); }, values);
+            panel, targets, [&](Point from) { return (normal * space.field(to, from)).real(); },
+            values);
         return;
     }
     std::ranges::fill(values, 0.0);
     if (space.planes == 0) return;
     const auto image = [&](Point from) { return (normal * space.image_field(to, from)).real(); };
-    integrate(panel, points, targets, image, values);
+    integrate(panel, targets, image, values);
 }
 
 void crowding_of(const Panel& panel, std::span<double> values) {

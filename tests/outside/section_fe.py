@@ -67,35 +67,35 @@ def problem(count, driven):
     volts = "\n".join(f"{{ Region Region[{10 + i}]; Value {1 if i == driven else 0}; }}"
                       for i in range(count))
     return f"""
-Group {{ Air = Region[1]; Film = Region[2]; Planes = Region[3]; Skin = Region[{{{skins}}}];
-  Vol = Region[{{Air, Film}}]; All = Region[{{Air, Film, Planes, Skin}}]; }}
+Group {{ Air = Region[1]; Film = Region[2]; Planes = Region[3]; Metal = Region[{{{skins}}}];
+  Vol = Region[{{Air, Film}}]; Whole = Region[{{Air, Film, Planes, Metal}}]; }}
 Function {{ eps[Air] = 8.8541878128e-12; eps[Film] = {ER} * 8.8541878128e-12; }}
 Constraint {{ {{ Name Zero; Case {{ {{ Region Planes; Value 0; }} }} }}
   {{ Name Volt; Case {{ {volts} }} }} }}
 FunctionSpace {{ {{ Name H; Type Form0; BasisFunction {{
-    {{ Name sn; NameOfCoef vn; Function BF_Node; Support Vol; Entity NodesOf[All, Not Skin]; }}
-    {{ Name se; NameOfCoef ve; Function BF_Node_2E; Support Vol; Entity EdgesOf[All, Not Skin]; }}
+    {{ Name sn; NameOfCoef vn; Function BF_Node; Support Vol; Entity NodesOf[Whole, Not Metal]; }}
+    {{ Name se; NameOfCoef ve; Function BF_Node_2E; Support Vol; Entity EdgesOf[Whole, Not Metal]; }}
     {{ Name sf; NameOfCoef vf; Function BF_GroupOfNodes; Support Vol;
-       Entity GroupsOfNodesOf[Skin]; }} }}
+       Entity GroupsOfNodesOf[Metal]; }} }}
   GlobalQuantity {{ {{ Name V; Type AliasOf; NameOfCoef vf; }}
     {{ Name Q; Type AssociatedWith; NameOfCoef vf; }} }}
   Constraint {{ {{ NameOfCoef vn; EntityType NodesOf; NameOfConstraint Zero; }}
     {{ NameOfCoef ve; EntityType EdgesOf; NameOfConstraint Zero; }}
     {{ NameOfCoef V; EntityType GroupsOfNodesOf; NameOfConstraint Volt; }} }} }} }}
-Jacobian {{ {{ Name J; Case {{ {{ Region All; Jacobian Vol; }} }} }} }}
+Jacobian {{ {{ Name J; Case {{ {{ Region Whole; Jacobian Vol; }} }} }} }}
 Integration {{ {{ Name I; Case {{ {{ Type Gauss; Case {{
   {{ GeoElement Triangle; NumberOfPoints 6; }} {{ GeoElement Line; NumberOfPoints 3; }} }} }} }} }} }}
 Formulation {{ {{ Name E; Type FemEquation;
   Quantity {{ {{ Name v; Type Local; NameOfSpace H; }} {{ Name V; Type Global; NameOfSpace H[V]; }}
     {{ Name Q; Type Global; NameOfSpace H[Q]; }} }}
   Equation {{ Galerkin {{ [ eps[] * Dof{{d v}}, {{d v}} ]; In Vol; Jacobian J; Integration I; }}
-    GlobalTerm {{ [ -Dof{{Q}}, {{V}} ]; In Skin; }} }} }} }}
+    GlobalTerm {{ [ -Dof{{Q}}, {{V}} ]; In Metal; }} }} }} }}
 Resolution {{ {{ Name R; System {{ {{ Name S; NameOfFormulation E; }} }}
   Operation {{ Generate[S]; Solve[S]; SaveSolution[S]; }} }} }}
 PostProcessing {{ {{ Name P; NameOfFormulation E; Quantity {{
-  {{ Name Q; Value {{ Term {{ [ {{Q}} ]; In Skin; }} }} }} }} }} }}
+  {{ Name Q; Value {{ Term {{ [ {{Q}} ]; In Metal; }} }} }} }} }} }}
 PostOperation {{ {{ Name O; NameOfPostProcessing P; Operation {{
-  Print[ Q, OnRegion Skin, Format Table, File "charge.txt" ]; }} }} }}
+  Print[ Q, OnRegion Metal, Format RegionTable, File "charge.txt" ]; }} }} }}
 """
 
 
@@ -115,7 +115,7 @@ def finite_elements(count, size, folder):
         (folder / "s.pro").write_text(problem(count, driven))
         run(["getdp", "s.pro", "-solve", "R", "-pos", "O", "-v", "2"], folder)
         words = [line.split() for line in (folder / "charge.txt").read_text().splitlines()]
-        found = {int(w[0]): float(w[-1]) for w in words if len(w) >= 2}
+        found = {int(w[0]): float(w[-1]) for w in words if len(w) == 2}
         matrix.append([found[10 + i] for i in range(count)])
     nodes = int((folder / "s.msh").read_text().split("$Nodes\n")[1].split("\n")[0])
     return matrix, nodes, time.perf_counter() - start
