@@ -9,6 +9,7 @@
 
 #include "check/check.hpp"
 #include "design/read.hpp"
+#include "physics/read_section.hpp"
 #include "support.hpp"
 
 namespace pinfold {
@@ -54,6 +55,8 @@ inline Outcome read_spoilt(const ShippedFile& file, std::string text, Library& l
             read_ribbon_type("x", source);
         } else if (starts("pinfold-receptacle:")) {
             read_receptacle_type("x", source);
+        } else if (starts("pinfold-section:")) {
+            read_section(source);
         } else if (starts("pinfold-board:")) {
             Design design;
             read_board(source, "x", design, library);
