@@ -45,8 +45,8 @@ public:
         };
         find_cuts();
         std::ranges::sort(surroundings_.corners, less);
-        const auto [first, last] = std::ranges::unique(surroundings_.corners);
-        surroundings_.corners.erase(first, last);
+        std::vector<Point>& corners = surroundings_.corners;
+        corners.erase(std::unique(corners.begin(), corners.end()), corners.end());
     }
 
     Mesh meshed() {

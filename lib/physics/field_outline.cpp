@@ -348,7 +348,9 @@ Outline outline_of(const Section& section) {
     Tracer(pieces, true, outline.stretches).trace();
     Tracer(pieces, false, outline.stretches).trace();
     trace_rounds(pieces, outline.stretches);
-    std::ranges::stable_partition(outline.stretches, &Stretch::metal);
+    // std::ranges::stable_partition gives what clang 14 cannot take.
+    std::stable_partition(outline.stretches.begin(), outline.stretches.end(),
+                          [](const Stretch& stretch) { return stretch.metal(); });
     outline.size = size_of(outline.stretches);
     return outline;
 }

@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <cstdlib>
 
+#include "base/finding.hpp"
 #include "physics/field.hpp"
 #include "physics/read_section.hpp"
 
