@@ -24,10 +24,6 @@ double impedance(const FieldSolution& s) {
     return 1.0 / (light_speed * std::sqrt(s.capacitance(0, 0) * s.capacitance_vacuum(0, 0)));
 }
 
-double pair_z(const Section& section) {
-    return pair_impedance(per_metre(solve_field(section, 0.002), section.ground), 0, 1).z_diff;
-}
-
 }  // namespace
 
 TEST_CASE("coplanar strips in air: eta K(k)/K'(k), k = s/(s+2w)", "[published]") {
