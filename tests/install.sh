@@ -35,6 +35,6 @@ said=$(consumer/consumer "$folder/design/design.yaml") || fail "the consumer fai
 for header in $(cd "$prefix/include/pinfold" && find . -name '*.hpp' -printf '%P\n'); do
     echo "#include <pinfold/$header>"
 done >all.cpp
-g++ -std=c++20 -fsyntax-only -I"$prefix/include" -I"$prefix/include/pinfold" all.cpp ||
+g++ -std=c++20 -fsyntax-only $(pkg-config --cflags eigen3) -I"$prefix/include" -I"$prefix/include/pinfold" all.cpp ||
     fail "an installed header cannot be included"
 echo "all as expected"
