@@ -57,8 +57,9 @@ public:
         if (volts.size() == 0 || volts.cwiseAbs().maxCoeff() == 0.0) return;
         gather(influence);
         solve_vacuum(volts);
-        solve_dielectric();
         spread(vacuum_, bound_vacuum_, charges.vacuum);
+        if (faces() == 0) return spread(vacuum_, bound_vacuum_, charges.whole);
+        solve_dielectric();
         spread(vacuum_ - response_ * bound_, bound_, charges.whole);
         spread(-response_ * bound_change_, bound_change_, charges.change);
     }
@@ -151,10 +152,6 @@ private:
 
         MatrixXd matrix = contrast.asDiagonal() * field;
         matrix.diagonal() += own_share();
-        if (faces() == 0) {
-            bound_ = bound_change_ = bound_vacuum_;
-            return;
-        }
         const Eigen::PartialPivLU<MatrixXd> schur(matrix);
         bound_ = schur.solve(-(contrast.asDiagonal() * vacuum_field));
         const MatrixXd whole_field = vacuum_field + field * bound_;
