@@ -131,8 +131,9 @@ private:
             if (back == moved.end()) continue;
             for (const bool one_port : {true, false}) {
                 for (std::size_t i = 0; i < pads.size();) {
+                    const std::size_t port = pads_[pads[i]].port;
                     const auto other = std::ranges::find_if(back->second, [&](std::size_t q) {
-                        return !one_port || pads_[q].port == pads_[pads[i]].port;
+                        return !one_port || pads_[q].port == port;
                     });
                     if (other == back->second.end()) {
                         ++i;

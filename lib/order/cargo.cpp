@@ -174,8 +174,9 @@ private:
             wish_supply(net);
         }
         for (const auto& [written, count] : cut_.wishes.supplies) {
+            const std::string wished = plain_name(written.text);
             const bool used = std::ranges::any_of(cargo_.nets, [&](const CargoNet& net) {
-                return net.role == Role::supply && plain_name(net.name) == plain_name(written.text);
+                return net.role == Role::supply && plain_name(net.name) == wished;
             });
             if (!used) {
                 refuse("signal-unknown",

@@ -228,7 +228,7 @@ private:
         }
         for (auto& [piece, found] : places) {
             std::ranges::sort(found);
-            found.erase(std::ranges::unique(found).begin(), found.end());
+            found.erase(std::unique(found.begin(), found.end()), found.end());
         }
         return places;
     }
