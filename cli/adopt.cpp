@@ -36,11 +36,8 @@ int run(const Options& options) {
     const auto [form, drawn] = read_either(options, parts, library);
     const std::string from = fmt::format("{} ({})", options.netlist.filename().string(), form);
     const AdoptedBoard board = adopted_board(drawn, parts, from, library);
-    for (const Findings& said : {drawn.remarks, board.doubts}) {
-        for (const Finding& finding : said) {
-            fmt::print(stderr, "{}", painted(to_text(finding), stderr));
-        }
-    }
+    tell(drawn.remarks);
+    tell(board.doubts);
     deliver(board.text, options.output, {options.netlist});
     return clean;
 }

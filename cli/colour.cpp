@@ -52,4 +52,10 @@ std::string painted(std::string_view text, std::FILE* stream) {
     return result;
 }
 
+void tell(const Findings& findings) {
+    for (const Finding& finding : findings) {
+        std::fputs(painted(to_text(finding), stderr).c_str(), stderr);
+    }
+}
+
 }  // namespace pinfold::cli

@@ -41,9 +41,7 @@ int run(const Options& options) {
     const Design design = read_design(options.design, library);
     const std::size_t board = find_board(design, options.board);
     const auto [form, drawn] = read_netlist(read_source(options.netlist, largest_netlist_bytes));
-    for (const Finding& remark : drawn.remarks) {
-        fmt::print(stderr, "{}", painted(to_text(remark), stderr));
-    }
+    tell(drawn.remarks);
     const Comparison comparison = compare(design, board, drawn);
     std::vector<std::filesystem::path> inputs = inputs_of(design);
     inputs.push_back(options.netlist);

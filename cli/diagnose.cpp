@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <cstdio>
 #include <memory>
 
 #include "colour.hpp"
@@ -29,9 +28,7 @@ int run(const Options& options) {
     const Design design = read_design(options.design, library);
     const Wiring wiring = trace(design);
     const MeterReadings readings = read_readings(read_source(options.readings), design, wiring);
-    for (const Finding& remark : readings.remarks) {
-        std::fputs(painted(to_text(remark), stderr).c_str(), stderr);
-    }
+    tell(readings.remarks);
     const Diagnosis diagnosis = diagnose(design, wiring, readings);
     std::vector<std::filesystem::path> inputs = inputs_of(design);
     inputs.push_back(options.readings);

@@ -17,7 +17,7 @@ namespace pinfold::cli {
 namespace {
 
 /// Says it on standard error as well as it can: there is nowhere left to complain.
-void tell(const std::string& text) { std::fputs(text.c_str(), stderr); }
+void say(const std::string& text) { std::fputs(text.c_str(), stderr); }
 
 /// A closed pipe ends the program quietly, a file grown too large is a failed write, and no file
 /// that is opened later can take the place of a closed standard stream.
@@ -70,7 +70,7 @@ int answer(const CLI::App& app, const CLI::ParseError& error,
     if (error.get_exit_code() == static_cast<int>(CLI::ExitCodes::Success)) {
         return app.exit(error) == 0 ? clean : broken_program;
     }
-    tell(arguments.empty() ? app.help() : misuse(app, error, arguments));
+    say(arguments.empty() ? app.help() : misuse(app, error, arguments));
     return unusable_input;
 }
 
@@ -93,13 +93,13 @@ int run_and_complain(int argc, char** argv) {
         if (std::cout.flush() && std::fflush(stdout) == 0 && !std::ferror(stdout)) {
             return exit_code;
         }
-        tell("error: cannot write to standard output [output-failed]\n");
+        say("error: cannot write to standard output [output-failed]\n");
     } catch (const InputError& error) {
-        for (const Finding& finding : error.findings()) tell(painted(to_text(finding), stderr));
+        tell(error.findings());
     } catch (const std::system_error& error) {
-        tell(fmt::format("error: {} [output-failed]\n", error.what()));
+        say(fmt::format("error: {} [output-failed]\n", error.what()));
     } catch (const std::exception& error) {
-        tell(fmt::format("pinfold: this is a fault of the program: {}\n", error.what()));
+        say(fmt::format("pinfold: this is a fault of the program: {}\n", error.what()));
         return broken_program;
     }
     return unusable_input;

@@ -56,9 +56,7 @@ int run(const Options& options) {
     Netlist netlist = netlist_of(design, number);
     if (options.format == electrical) netlist = placed_part(std::move(netlist), board);
     const std::string text = written(netlist, board, options.format);
-    for (const Finding& remark : netlist.remarks) {
-        fmt::print(stderr, "{}", painted(to_text(remark), stderr));
-    }
+    tell(netlist.remarks);
     deliver(text, options.output, inputs_of(design));
     return clean;
 }

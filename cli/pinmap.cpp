@@ -98,8 +98,7 @@ std::string answer(Library& library, const Options& options) {
 int run(const Options& options) {
     Library library = open_library(options.pinmaps, {});
     const std::string text = answer(library, options);
-    for (const Finding& note : library.hidden())
-        fmt::print(stderr, "{}", painted(to_text(note), stderr));
+    tell(library.hidden());
     deliver(text, options.output, {});
     return clean;
 }

@@ -4,7 +4,8 @@
 
 #include <algorithm>
 #include <map>
-#include <numeric>
+
+#include "base/groups.hpp"
 
 namespace pinfold {
 namespace {
@@ -14,18 +15,16 @@ constexpr std::size_t most_told = 20;
 class Contradicted {
 public:
     Contradicted(const MeterReadings& readings, const Design& design, const Wiring& wiring)
-        : readings_(readings), design_(design), wiring_(wiring), parent_(wiring.points()) {
-        std::iota(parent_.begin(), parent_.end(), Point{0});
-    }
+        : readings_(readings), design_(design), wiring_(wiring), joined_(wiring.points()) {}
 
     std::vector<Contradiction> find() {
         find_both_ways();
         for (const MeterReading& row : readings_.rows) {
             if (!row.closed || told_.size() == most_told) continue;
-            parent_[root(row.from)] = root(row.to);
+            joined_.join(row.from, row.to);
         }
         for (const MeterReading& row : readings_.rows) {
-            const bool joined = !row.closed && root(row.from) == root(row.to);
+            const bool joined = !row.closed && joined_.joined(row.from, row.to);
             if (joined && told_.size() < most_told && !both_.contains(key(row))) tell_chain(row);
         }
         return std::move(told_);
@@ -36,11 +35,6 @@ private:
 
     static Key key(const MeterReading& row) { return std::minmax(row.from, row.to); }
     std::string name(Point point) const { return wiring_.name_of(point, design_); }
-
-    Point root(Point point) {
-        while (parent_[point] != point) point = parent_[point] = parent_[parent_[point]];
-        return point;
-    }
 
     void find_both_ways() {
         std::map<Key, const MeterReading*> first;
@@ -96,8 +90,8 @@ private:
     const MeterReadings& readings_;
     const Design& design_;
     const Wiring& wiring_;
-    std::vector<Point> parent_;  ///< by point, over closed readings
-    std::map<Key, bool> both_;   ///< pairs measured both ways
+    Groups joined_;             ///< points, by closed readings
+    std::map<Key, bool> both_;  ///< pairs measured both ways
     std::vector<Contradiction> told_;
 };
 

@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <array>
 #include <map>
-#include <numeric>
 
+#include "base/groups.hpp"
 #include "check/budget.hpp"
 #include "check/link_resistance.hpp"
 
@@ -14,26 +14,6 @@ namespace pinfold {
 namespace {
 
 constexpr std::uint32_t nowhere = static_cast<std::uint32_t>(-1);
-
-/// Things joined in groups, numbered by the first of each.
-class Groups {
-public:
-    explicit Groups(std::size_t count) : over_(count) {
-        std::iota(over_.begin(), over_.end(), std::size_t{0});
-    }
-    std::size_t first_of(std::size_t one) {
-        while (over_[one] != one) one = over_[one] = over_[over_[one]];
-        return one;
-    }
-    void join(std::size_t one, std::size_t other) {
-        one = first_of(one);
-        other = first_of(other);
-        over_[std::max(one, other)] = std::min(one, other);
-    }
-
-private:
-    std::vector<std::size_t> over_;
-};
 
 std::vector<Point> giver_points(const FeedLoads& loads) {
     std::vector<Point> points;
@@ -244,8 +224,8 @@ bool FeedNetworks::holds_together(std::size_t place, std::size_t open) const {
     }
     return std::ranges::all_of(part.loads, [&](std::size_t l) {
         const Ends& ends = ends_[l];
-        return groups.first_of(ends.giver) == groups.first_of(ends.taker) &&
-               groups.first_of(ends.giver_ground) == groups.first_of(ends.taker_ground);
+        return groups.joined(ends.giver, ends.taker) &&
+               groups.joined(ends.giver_ground, ends.taker_ground);
     });
 }
 

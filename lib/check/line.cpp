@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 #include <tuple>
 
 #include "check/occupant.hpp"
@@ -84,16 +85,16 @@ public:
     }
 
 private:
-    static std::map<std::pair<ContactRef, ContactRef>, bool> leads_of(const Design& design) {
-        std::map<std::pair<ContactRef, ContactRef>, bool> leads;
-        for (const Lead& lead : design.leads) leads[std::minmax(lead.from, lead.to)] = true;
+    static std::set<std::pair<ContactRef, ContactRef>> leads_of(const Design& design) {
+        std::set<std::pair<ContactRef, ContactRef>> leads;
+        for (const Lead& lead : design.leads) leads.insert(std::minmax(lead.from, lead.to));
         return leads;
     }
 
     const Design& design_;
     const Wiring& wiring_;
     mutable std::map<std::size_t, std::vector<Occupant>> rows_;
-    std::map<std::pair<ContactRef, ContactRef>, bool> leads_ = leads_of(design_);
+    std::set<std::pair<ContactRef, ContactRef>> leads_ = leads_of(design_);
 };
 
 struct PairWay {

@@ -2,8 +2,9 @@
 
 #include <algorithm>
 #include <map>
-#include <numeric>
 #include <set>
+
+#include "base/groups.hpp"
 
 namespace pinfold {
 namespace {
@@ -13,24 +14,19 @@ using Places = std::vector<std::size_t>;
 /// Nets of both sides that hang together through pads: groups of pads, each in order.
 std::vector<Places> groups_of(const std::vector<ComparedPad>& pads) {
     std::unordered_map<std::size_t, std::size_t> meant_first, drawn_first;
-    Places parent(pads.size());
-    std::iota(parent.begin(), parent.end(), std::size_t{0});
-    const auto root = [&](std::size_t one) {
-        while (parent[one] != one) one = parent[one] = parent[parent[one]];
-        return one;
-    };
+    Groups joined(pads.size());
     for (std::size_t p = 0; p < pads.size(); ++p) {
         if (pads[p].drawn == no_net) continue;
         const std::size_t a = meant_first.try_emplace(pads[p].meant, p).first->second;
         const std::size_t b = drawn_first.try_emplace(pads[p].drawn, p).first->second;
-        parent[root(p)] = root(a);
-        parent[root(p)] = root(b);
+        joined.join(p, a);
+        joined.join(p, b);
     }
     std::map<std::size_t, std::size_t> order;
     std::vector<Places> groups;
     for (std::size_t p = 0; p < pads.size(); ++p) {
         if (pads[p].drawn == no_net) continue;
-        const auto [found, is_new] = order.try_emplace(root(p), groups.size());
+        const auto [found, is_new] = order.try_emplace(joined.first_of(p), groups.size());
         if (is_new) groups.emplace_back();
         groups[found->second].push_back(p);
     }

@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <array>
 #include <map>
-#include <numeric>
 #include <optional>
 
 #include "base/fields.hpp"
+#include "base/groups.hpp"
 #include "base/spelling.hpp"
 #include "design/adopt_port.hpp"
 #include "design/promise.hpp"
@@ -179,8 +179,7 @@ private:
             ports_.push_back(adopt_port({nullptr, highest_in(p)}, parts_[p], library_, assumed));
             first_contact_.push_back(p == 0 ? 0 : ports_[0].contacts.size());
         }
-        parent_.resize(ports_[0].contacts.size() + ports_[1].contacts.size());
-        std::iota(parent_.begin(), parent_.end(), std::size_t{0});
+        joined_ = Groups(ports_[0].contacts.size() + ports_[1].contacts.size());
     }
 
     /// The highest number in the port's column, whichever column a heading gives it.
@@ -256,7 +255,7 @@ private:
             for (const std::size_t contact : found) {
                 const std::size_t pad = first_contact_[p] + contact;
                 marks_.try_emplace(pad, row[column].at);
-                if (before) parent_[root(pad)] = root(*before);
+                if (before) joined_.join(pad, *before);
                 before = pad;
             }
         }
@@ -279,11 +278,6 @@ private:
                  cell.at);
     }
 
-    std::size_t root(std::size_t one) {
-        while (parent_[one] != one) one = parent_[one] = parent_[parent_[one]];
-        return one;
-    }
-
     Netlist netlist() {
         std::map<std::size_t, std::size_t> net_of;
         for (std::size_t p = 0; p < 2; ++p) {
@@ -294,7 +288,8 @@ private:
         for (const auto& [pad, at] : marks_) {
             const std::size_t p = pad < first_contact_[1] ? 0 : 1;
             const AdoptedContact& contact = ports_[p].contacts[pad - first_contact_[p]];
-            const auto [net, is_new] = net_of.try_emplace(root(pad), netlist_.nets.size());
+            const auto [net, is_new] =
+                net_of.try_emplace(joined_.first_of(pad), netlist_.nets.size());
             if (is_new) netlist_.nets.emplace_back();
             netlist_.nets[net->second].nodes.push_back({ports_[p].reference, contact.label, at});
             netlist_.components[p].pads.push_back({contact.label, {}});
@@ -309,7 +304,7 @@ private:
     Findings findings_;
     std::vector<AdoptedPort> ports_;
     std::vector<std::size_t> first_contact_;  ///< of each port among all pads
-    std::vector<std::size_t> parent_;
+    Groups joined_{0};
     std::map<std::size_t, Mark> marks_;  ///< of the pads the list names
     std::size_t first_ = 0;
     bool exchanged_ = false;

@@ -3,28 +3,10 @@
 #include <algorithm>
 #include <numeric>
 
+#include "base/groups.hpp"
+
 namespace pinfold {
 namespace {
-
-/// Nodes joined without regard to voltage.
-class Pieces {
-public:
-    explicit Pieces(std::size_t nodes) : over_(nodes) {
-        std::iota(over_.begin(), over_.end(), std::size_t{0});
-    }
-    std::size_t first_of(std::size_t node) {
-        while (over_[node] != node) node = over_[node] = over_[over_[node]];
-        return node;
-    }
-    void join(std::size_t one, std::size_t other) {
-        one = first_of(one);
-        other = first_of(other);
-        over_[std::max(one, other)] = std::min(one, other);
-    }
-
-private:
-    std::vector<std::size_t> over_;
-};
 
 /// The sources at each node.
 std::vector<std::vector<std::size_t>> sources_at(const Network& network,
@@ -78,7 +60,7 @@ void Supernodes::join(const VoltageSource& source) {
 
 /// Holds the supernode of the first node of each piece, numbers the others.
 void Supernodes::number(const Network& network) {
-    Pieces pieces(network.nodes);
+    Groups pieces(network.nodes);  // without regard to voltage
     for (std::size_t node = 0; node < network.nodes; ++node) pieces.join(node, top_[node]);
     for (const Resistor& resistor : network.resistors) pieces.join(resistor.one, resistor.other);
     for (std::size_t node = 0; node < network.nodes; ++node) {

@@ -1,9 +1,9 @@
 // Sources and converters in a network: closed forms, and the laws that hold for any network.
 #include <catch2/catch.hpp>
 #include <cmath>
-#include <cstdint>
 
 #include "physics/network.hpp"
+#include "physics/numbers.hpp"
 
 namespace pinfold {
 namespace {
@@ -16,22 +16,6 @@ NetworkSolution solved(const Network& network) {
 Network converter(double ohms, double watts) {
     return {3, {{1, 2, Ohms(ohms)}}, {}, {{1, 0, 5.0_V}}, {{2, 0, Watts(watts)}}};
 }
-
-/// Numbers that look random and are the same on every run.
-class Numbers {
-public:
-    explicit Numbers(std::uint64_t seed) : state_(seed) {}
-    double next() {
-        state_ = state_ * 6364136223846793005ULL + 1442695040888963407ULL;
-        return static_cast<double>(state_ >> 11) / 9007199254740992.0;
-    }
-    std::size_t below(std::size_t count) {
-        return static_cast<std::size_t>(next() * static_cast<double>(count));
-    }
-
-private:
-    std::uint64_t state_;
-};
 
 /// A supply tree and a ground tree of as many nodes, some of them meshed, with sources and loads
 /// between them: the node n of the ground has the number count + n.
