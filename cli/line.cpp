@@ -3,7 +3,7 @@
 #include <filesystem>
 #include <memory>
 
-#include "check/line.hpp"
+#include "check/judge_line.hpp"
 #include "commands.hpp"
 #include "design/read.hpp"
 #include "document/line_text.hpp"

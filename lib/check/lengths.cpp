@@ -5,10 +5,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <set>
 #include <span>
 
+#include "check/pair_way.hpp"
 #include "physics/conductor.hpp"
 
 namespace pinfold {
@@ -21,65 +21,34 @@ constexpr double lead_permittivity = 1.8;
 /// solving its section; derived.
 constexpr double ribbon_permittivity = 2.4;
 
-/// The parts of a half's way that have a length of their own.
-struct HalfWay {
+/// What is known of how long a half takes, and where it is known from.
+struct HalfDelay {
     std::optional<Picoseconds> delay;
-    std::set<std::string> boards_with_length;
+    std::set<std::string> boards;
     std::vector<ContactRef> contacts;
+
+    void add(Picoseconds time) { delay = delay.value_or(Picoseconds(0.0)) + time; }
 };
 
-/// The first lead between two contacts; further ones lie beside it.
-class LeadsBetween {
-public:
-    explicit LeadsBetween(const std::vector<Lead>& leads) {
-        for (const Lead& lead : leads) first_.try_emplace(std::minmax(lead.from, lead.to), &lead);
-    }
-
-    const Lead* find(const ContactRef& one, const ContactRef& other) const {
-        const auto lead = first_.find(std::minmax(one, other));
-        return lead == first_.end() ? nullptr : lead->second;
-    }
-
-private:
-    std::map<std::pair<ContactRef, ContactRef>, const Lead*> first_;
-};
-
-HalfWay way_of(const Design& design, const Wiring& wiring, const LeadsBetween& leads,
-               const Pass& pass) {
-    HalfWay way;
-    const auto add = [&](Picoseconds time) {
-        way.delay = way.delay.value_or(Picoseconds(0.0)) + time;
-    };
-    std::optional<ContactRef> before;
-    for (std::size_t i = 0; i < pass.hops.size(); ++i) {
-        const std::optional<ContactRef> here = wiring.contact_at(pass.hops[i]);
-        if (here && before) {
-            const std::optional<std::size_t> net = design.contact(*here).net;
-            const Board& board = design.boards[here->port.board];
-            const bool same_net =
-                net && before->port.board == here->port.board && design.contact(*before).net == net;
-            if (same_net && board.nets[*net].length) {
-                add(delay_along(*board.nets[*net].length, board.permittivity));
-                way.boards_with_length.insert(board.name);
-                way.contacts.push_back(*here);
-            }
-            const Lead* lead = leads.find(*before, *here);
-            if (lead) add(delay_along(lead->length, lead_permittivity));
+HalfDelay delay_of(const Design& design, const HalfWay& way) {
+    HalfDelay half;
+    for (const Landing& landing : way.landings) {
+        for (const TraceLeg& leg : landing.traces) {
+            if (!leg.length) continue;
+            const Board& board = design.boards[leg.to.port.board];
+            half.add(delay_along(*leg.length, board.permittivity));
+            half.boards.insert(board.name);
+            half.contacts.push_back(leg.to);
         }
-        const bool along_ribbon = i > 0 && !here && !before;
-        if (along_ribbon) {
-            const Ribbon& ribbon = design.ribbons[wiring.ribbon_at(pass.hops[i])];
-            add(delay_along(ribbon.length, ribbon_permittivity));
+        for (const std::size_t lead : landing.leads) {
+            half.add(delay_along(design.leads[lead].length, lead_permittivity));
         }
-        before = here;
     }
-    return way;
+    for (const RibbonLeg& leg : way.ribbons) {
+        half.add(delay_along(design.ribbons[leg.ribbon].length, ribbon_permittivity));
+    }
+    return half;
 }
-
-struct HalfPasses {
-    const Pass* plus = nullptr;
-    const Pass* minus = nullptr;
-};
 
 std::optional<double> limit_ps(const std::optional<Picoseconds>& time,
                                const std::optional<UnitIntervals>& bits, GigabitsPerSecond rate) {
@@ -214,27 +183,15 @@ private:
 }  // namespace
 
 std::vector<PairDelay> pair_delays(const Design& design, const Wiring& wiring) {
-    std::map<std::pair<std::size_t, std::size_t>, HalfPasses> halves;
-    for (const Pass& pass : wiring.passes()) {
-        if (pass.role != Role::pair_half || pass.state != State::good) continue;
-        const Interface* near = design.interface_of(design.port(pass.from.port));
-        const std::size_t pair = *near->signals[pass.signal].pair;
-        HalfPasses& both = halves[{pass.carry, pair}];
-        (near->pairs[pair].plus == pass.signal ? both.plus : both.minus) = &pass;
-    }
-    const LeadsBetween leads(design.leads);
     std::vector<PairDelay> delays;
-    for (const auto& [key, both] : halves) {
-        const Interface* near = design.interface_of(design.port(design.carries[key.first].from));
-        const Pair& pair = near->pairs[key.second];
-        if (!both.plus || !both.minus || pair.kind == PairKind::slow) continue;
-        const HalfWay plus = way_of(design, wiring, leads, *both.plus);
-        const HalfWay minus = way_of(design, wiring, leads, *both.minus);
-        const bool incomplete = plus.boards_with_length != minus.boards_with_length;
-        const Mark at = plus.contacts.empty() ? design.carries[key.first].at
-                                              : design.contact(plus.contacts.front()).at;
-        delays.push_back({pair.name, key.first, plus.delay, minus.delay, incomplete,
-                          plus.boards_with_length, plus.contacts, at});
+    for (const PairWay& way : pair_ways(design, wiring)) {
+        const Carry& carry = design.carries[way.carry];
+        const Interface& near = *design.interface_of(design.port(carry.from));
+        const HalfDelay plus = delay_of(design, way.plus);
+        const HalfDelay minus = delay_of(design, way.minus);
+        const Mark at = plus.contacts.empty() ? carry.at : design.contact(plus.contacts.front()).at;
+        delays.push_back({near.pairs[way.pair].name, way.carry, plus.delay, minus.delay,
+                          plus.boards != minus.boards, plus.boards, plus.contacts, at});
     }
     return delays;
 }

@@ -5,7 +5,6 @@
 #include <string>
 #include <vector>
 
-#include "base/finding.hpp"
 #include "design/wiring.hpp"
 #include "physics/channel.hpp"
 #include "physics/pair_impedance.hpp"
@@ -50,9 +49,5 @@ struct LineGroup {
 /// are matched, 50 ohm a half, without loss, as long as the board's file says. A pair that goes
 /// over leads, or a ribbon without any ground conductor, has no line.
 std::vector<LineGroup> measure_lines(const Design& design, const Wiring& wiring);
-
-/// Judges what was measured: impedance off the interface's window, eye closed, ground resonance in
-/// band, band above what the model holds for.
-Findings judge_lines(const Design& design, const std::vector<LineGroup>& groups);
 
 }  // namespace pinfold

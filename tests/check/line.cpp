@@ -1,4 +1,4 @@
-#include "check/line.hpp"
+#include "check/judge_line.hpp"
 
 #include <catch2/catch.hpp>
 #include <map>
