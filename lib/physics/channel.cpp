@@ -22,16 +22,29 @@ std::vector<Index> ports_in_order(const Stretch& stretch, std::size_t count) {
     return ports;
 }
 
-MatrixXcd scattering_of(const Stretch& stretch, std::size_t ports, Hertz frequency) {
-    MatrixXcd all(0, 0);
-    for (const EndedLine& line : stretch.lines) {
-        const MatrixXcd one = scattering(line, frequency);
-        all = all.size() == 0 ? one : beside(all, one);
+/// A stretch with what is the same at every frequency worked out once.
+class ReadyStretch {
+public:
+    ReadyStretch(const Stretch& stretch, std::size_t ports)
+        : lines_(stretch.lines), order_(ports_in_order(stretch, ports)) {
+        for (const EndedLine& line : lines_) metals_.emplace_back(line.per_metre);
     }
-    assert(all.rows() == static_cast<Index>(2 * ports));
-    const std::vector<Index> order = ports_in_order(stretch, ports);
-    return all(order, order);
-}
+
+    MatrixXcd scattering(Hertz frequency) const {
+        MatrixXcd all(0, 0);
+        for (std::size_t i = 0; i < lines_.size(); ++i) {
+            const Immittance z = immittance_at(lines_[i].per_metre, metals_[i], frequency);
+            all = beside(all, pinfold::scattering(z, lines_[i], frequency));
+        }
+        assert(all.rows() == static_cast<Index>(order_.size()));
+        return all(order_, order_);
+    }
+
+private:
+    const std::vector<EndedLine>& lines_;
+    std::vector<MetalLoss> metals_;
+    std::vector<Index> order_;
+};
 
 /// Reads the mixed-mode sweep of a channel by pair, end and kind of wave.
 class Waves {
@@ -163,13 +176,15 @@ private:
 
 Sweep sweep(const Channel& channel, Hertz step, std::size_t points) {
     const std::size_t ports = 2 * channel.pairs.size();
+    std::vector<ReadyStretch> stretches;
+    for (const Stretch& stretch : channel.stretches) stretches.emplace_back(stretch, ports);
     Sweep result{step, {}};
     result.points.reserve(points);
     for (std::size_t k = 0; k < points; ++k) {
         const Hertz frequency = result.frequency(k);
-        MatrixXcd all = scattering_of(channel.stretches.front(), ports, frequency);
-        for (std::size_t s = 1; s < channel.stretches.size(); ++s) {
-            all = cascade(all, scattering_of(channel.stretches[s], ports, frequency));
+        MatrixXcd all = stretches.front().scattering(frequency);
+        for (std::size_t s = 1; s < stretches.size(); ++s) {
+            all = cascade(all, stretches[s].scattering(frequency));
         }
         result.points.push_back(std::move(all));
     }

@@ -69,28 +69,33 @@ HyperbolicPair hyperbolic(MatrixXcd a) {
     return pair;
 }
 
-/// The conditions at one end, row by row: `voltage` V + `current` I = E, with E the voltage behind
-/// the reference resistance of a port and I the currents into the line.
+/// The conditions at one end, row by row: `voltage` V + `current` I + `shared` (sum of I) = E, with
+/// E the voltage behind the reference resistance of a port and I the currents into the line.
 struct Condition {
-    VectorXd voltage;
-    MatrixXcd current;
+    VectorXcd voltage, current, shared;
+
+    MatrixXcd of(const MatrixXcd& voltages, const MatrixXcd& currents) const {
+        MatrixXcd system = voltage.asDiagonal() * voltages;
+        system.noalias() += current.asDiagonal() * currents;
+        system.noalias() += shared * currents.colwise().sum();
+        return system;
+    }
 };
 
 Condition condition_of(const LineEnd& end, Hertz frequency) {
     const auto n = static_cast<Index>(end.endings.size());
     const Complex contact{end.contact.resistance.value(),
                           angular(frequency) * end.contact.inductance.value()};
-    Condition condition{VectorXd::Ones(n), MatrixXcd::Zero(n, n)};
+    Condition condition{VectorXcd::Ones(n), VectorXcd::Constant(n, contact), VectorXcd::Zero(n)};
     for (Index i = 0; i < n; ++i) {
         const Ending ending = end.endings[static_cast<std::size_t>(i)];
         if (ending == Ending::open) {
             condition.voltage[i] = 0.0;
-            condition.current(i, i) = 1.0;
+            condition.current[i] = 1.0;
             continue;
         }
-        if (end.reference_has_contact) condition.current.row(i).setConstant(contact);
-        condition.current(i, i) += contact;
-        if (ending != Ending::tied) condition.current(i, i) += reference_ohm;
+        if (end.reference_has_contact) condition.shared[i] = contact;
+        if (ending != Ending::tied) condition.current[i] += reference_ohm;
     }
     return condition;
 }
@@ -139,10 +144,8 @@ MatrixXcd admittance_alike(const Halves& h, const Condition& end, const std::vec
     const Index n = h.even_voltage.rows();
     const auto m = static_cast<Index>(ports.size());
     const MatrixXcd drive = columns_of(ports, n, 0);
-    const MatrixXcd even_system =
-        end.voltage.asDiagonal() * h.even_voltage + end.current * h.even_current;
-    const MatrixXcd odd_system =
-        end.voltage.asDiagonal() * h.odd_voltage + end.current * h.odd_current;
+    const MatrixXcd even_system = end.of(h.even_voltage, h.even_current);
+    const MatrixXcd odd_system = end.of(h.odd_voltage, h.odd_current);
     const MatrixXcd even =
         h.even_current(ports, Eigen::all) * even_system.partialPivLu().solve(drive);
     const MatrixXcd odd = h.odd_current(ports, Eigen::all) * odd_system.partialPivLu().solve(drive);
@@ -156,10 +159,8 @@ MatrixXcd admittance_unlike(const Halves& h, const Condition& a, const Condition
     const Index n = h.even_voltage.rows();
     const auto m = static_cast<Index>(ports.size());
     MatrixXcd system(2 * n, 2 * n);
-    system << a.voltage.asDiagonal() * h.even_voltage + a.current * h.even_current,
-        a.voltage.asDiagonal() * h.odd_voltage + a.current * h.odd_current,
-        b.voltage.asDiagonal() * h.even_voltage + b.current * h.even_current,
-        -(b.voltage.asDiagonal() * h.odd_voltage + b.current * h.odd_current);
+    system << a.of(h.even_voltage, h.even_current), a.of(h.odd_voltage, h.odd_current),
+        b.of(h.even_voltage, h.even_current), -b.of(h.odd_voltage, h.odd_current);
     MatrixXcd drive(2 * n, 2 * m);
     drive << columns_of(ports, 2 * n, 0), columns_of(ports, 2 * n, n);
     const MatrixXcd middle = system.partialPivLu().solve(drive);
@@ -170,25 +171,22 @@ MatrixXcd admittance_unlike(const Halves& h, const Condition& a, const Condition
     return admittance;
 }
 
-/// Xi = R - Rdc R^-1 Rdc: symmetric, never negative since R is never below Rdc.
-Eigen::MatrixXd inner_reactance(const Eigen::MatrixXd& resistance, const Eigen::MatrixXd& dc) {
-    if (dc.isZero(0.0)) return resistance;
-    return resistance - dc * resistance.llt().solve(dc);
-}
-
 }  // namespace
 
 Immittance immittance_at(const PerMetre& line, Hertz frequency) {
+    return immittance_at(line, MetalLoss(line), frequency);
+}
+
+Immittance immittance_at(const PerMetre& line, const MetalLoss& metal, Hertz frequency) {
     const double w = angular(frequency);
     const Complex j{0.0, 1.0};
-    const Eigen::MatrixXd resistance = line.resistance(frequency);
-    const Eigen::MatrixXd inner = inner_reactance(resistance, line.resistance_dc);
     constexpr double stated_at = 1e9, least = 1e3;
     const double e_folds = std::log(std::max(frequency.value(), least) / stated_at);
     const Eigen::MatrixXd capacitance =
         line.capacitance - 2.0 / std::numbers::pi * e_folds * line.capacitance_loss;
-    Immittance z{resistance + j * (w * line.inductance + inner),
-                 line.conductance(frequency) + j * w * capacitance};
+    Immittance z{
+        metal.resistance(frequency) + j * (w * line.inductance + metal.reactance(frequency)),
+        line.conductance(frequency) + j * w * capacitance};
     // So little that nothing shows it, and enough that an open conductor does not float at 0 Hz.
     constexpr double leakage = 1e-12;
     z.shunt.diagonal().array() += leakage;

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "base/units.hpp"
-#include "physics/per_metre.hpp"
+#include "physics/metal_loss.hpp"
 
 namespace pinfold {
 
@@ -17,12 +17,12 @@ struct Immittance {
 
 /// What a line per metre is at a frequency, from 0 Hz up.
 ///
-/// The metal's inner reactance is R - Rdc R^-1 Rdc: it meets R where the skin effect rules, as a
-/// causal line must have it, and a constant inductance below. The capacitance
-/// falls by 2/pi of its loss for each factor e in frequency, from its value at 1 GHz: the causal
-/// partner of a constant loss tangent (power law of the permittivity, Svensson and Dermer 2001,
-/// from memory).
+/// The metal as `MetalLoss` says. The capacitance falls by 2/pi of its loss for each factor e in
+/// frequency, from its value at 1 GHz: the causal partner of a constant loss tangent (power law of
+/// the permittivity, Svensson and Dermer 2001, from memory).
 Immittance immittance_at(const PerMetre& per_metre, Hertz frequency);
+/// The same with the line's metal at hand, for many frequencies.
+Immittance immittance_at(const PerMetre& per_metre, const MetalLoss& metal, Hertz frequency);
 
 /// A contact: what it adds in series.
 struct ContactImpedance {

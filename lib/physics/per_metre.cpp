@@ -2,10 +2,10 @@
 
 #include <algorithm>
 #include <cassert>
-#include <cmath>
 #include <numbers>
 
 #include "physics/constants.hpp"
+#include "physics/metal_loss.hpp"
 
 namespace pinfold {
 namespace {
@@ -37,24 +37,10 @@ MatrixXd resistance_with_ground(const FieldSolution& solution,
     return ohms;
 }
 
-/// The root of a symmetric matrix whose eigenvalues are not negative but for rounding.
-MatrixXd root_of(const MatrixXd& matrix) {
-    const Eigen::SelfAdjointEigenSolver<MatrixXd> eigen(matrix);
-    const Eigen::VectorXd roots = eigen.eigenvalues().cwiseMax(0.0).cwiseSqrt();
-    const MatrixXd root =
-        eigen.eigenvectors() * roots.asDiagonal() * eigen.eigenvectors().transpose();
-    return 0.5 * (root + root.transpose());
-}
-
 }  // namespace
 
 Eigen::MatrixXd PerMetre::resistance(Hertz frequency) const {
-    // Rs / mu0 times what the inductance gains for each metre of receding wall (Wheeler).
-    constexpr double resistivity = 1e-6 / 58.0;  // ohm m, annealed copper, IEC 60028
-    const double surface =
-        std::sqrt(std::numbers::pi * frequency.value() * vacuum_permeability * resistivity);
-    const MatrixXd skin = surface / vacuum_permeability * recession;
-    return root_of(resistance_dc * resistance_dc + skin * skin);
+    return MetalLoss(*this).resistance(frequency);
 }
 
 Eigen::MatrixXd PerMetre::conductance(Hertz frequency) const {
