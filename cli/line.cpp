@@ -43,7 +43,7 @@ std::string touchstone_of(const Design& design, const std::vector<LineGroup>& gr
                           const std::filesystem::path& file) {
     const LineGroup* group = nullptr;
     for (const LineGroup& other : groups) {
-        if (other.sweep.points.empty()) continue;
+        if (!design.carries[other.carry].rate) continue;
         if (group) {
             refuse(fmt::format("'{}' holds one line, and the design has several with a rate",
                                file.string()));
@@ -51,19 +51,21 @@ std::string touchstone_of(const Design& design, const std::vector<LineGroup>& gr
         group = &other;
     }
     if (!group) refuse("there is no line with a rate to write");
-    const std::string wanted = fmt::format(".s{}p", group->port_names.size());
+    const std::vector<std::string> names = port_names(design, *group);
+    const std::string wanted = fmt::format(".s{}p", names.size());
     if (file.extension() != wanted) {
         refuse(fmt::format("'{}' must end in {}: the line has {} ports", file.string(), wanted,
-                           group->port_names.size()));
+                           names.size()));
     }
-    return write_touchstone(group->sweep, group->port_names,
+    return write_touchstone(sweep_of(group->plan), names,
                             {"pinfold: " + design.carries[group->carry].name});
 }
 
 int run(const Options& options) {
     Library library = open_library(options.pinmaps, options.design.parent_path());
     const Design design = read_design(options.design, library);
-    const std::vector<LineGroup> groups = measure_lines(design, trace(design));
+    LineMemory memory;
+    const std::vector<LineGroup> groups = measure_lines(design, trace(design), memory);
     Findings findings = judge_lines(design, groups);
     sort_by_severity(findings);
     if (!options.touchstone.empty()) {

@@ -23,6 +23,7 @@ constexpr UnitName rates[] = {{"Gbit/s", 1.0}, {"Mbit/s", 1e-3}};
 constexpr UnitName frequencies[] = {{"Hz", 1.0}, {"kHz", 1e3}, {"MHz", 1e6}, {"GHz", 1e9}};
 constexpr UnitName shares[] = {{"%", 1.0}};
 constexpr UnitName bit_times[] = {{"UI", 1.0}};
+constexpr UnitName ratios[] = {{"dB", 1.0}};
 
 const UnitName* find_unit(std::span<const UnitName> units, std::string_view symbol) {
     const auto found = std::ranges::find(units, symbol, &UnitName::symbol);
@@ -89,6 +90,11 @@ const Dimension& dimension_of<Percent>() {
 template <>
 const Dimension& dimension_of<UnitIntervals>() {
     static constexpr Dimension d{"a share of a bit such as '0.15 UI'", "UI", bit_times};
+    return d;
+}
+template <>
+const Dimension& dimension_of<Decibels>() {
+    static constexpr Dimension d{"a ratio such as '12 dB'", "dB", ratios};
     return d;
 }
 

@@ -53,6 +53,8 @@ template <>
 const Dimension& dimension_of<Percent>();
 template <>
 const Dimension& dimension_of<UnitIntervals>();
+template <>
+const Dimension& dimension_of<Decibels>();
 
 /// A finite decimal number, wholly used up; independent of the locale.
 std::optional<double> parse_number(std::string_view text);

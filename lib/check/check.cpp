@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <set>
 
@@ -12,6 +13,7 @@
 #include "check/edits.hpp"
 #include "check/givers.hpp"
 #include "check/hypothesis.hpp"
+#include "check/judge_line.hpp"
 #include "check/lengths.hpp"
 #include "check/ratings.hpp"
 #include "check/ribbon_order.hpp"
@@ -54,9 +56,12 @@ Findings check_sources(const Design& design, const Wiring& /*wiring*/) {
 
 /// The checks, in the order a person wants to read what they find.
 using Check = Findings (*)(const Design&, const Wiring&);
-constexpr Check checks[] = {check_fits,   check_touch,    check_carries,      check_promises,
-                            check_givers, check_supplies, check_every_ribbon, check_lengths,
-                            check_feeds,  check_sources};
+constexpr Check checks_of_wiring[] = {check_fits,        check_touch,  check_carries,
+                                      check_promises,    check_givers, check_supplies,
+                                      check_every_ribbon};
+using LineCheck = Findings (*)(const Design&, const Wiring&, LineMemory&);
+constexpr LineCheck checks_of_lines[] = {check_lengths, check_lines};
+constexpr Check checks_of_feeds[] = {check_feeds, check_sources};
 
 /// The pairs of which a half does not arrive, each with its promise.
 std::set<std::pair<std::string, std::string>> failing_pairs(const Design& design,
@@ -71,19 +76,35 @@ std::set<std::pair<std::string, std::string>> failing_pairs(const Design& design
     return pairs;
 }
 
+/// What a split pair's line shows: its places name ribbons, pairs and last the promise, and no pair
+/// that is not split.
+bool follows_from_split(const Design& design, const Finding& finding,
+                        const std::set<std::pair<std::string, std::string>>& split) {
+    constexpr std::array rules{"impedance-off", "crosstalk-high", "eye-low", "eye-closed"};
+    if (std::ranges::find(rules, finding.rule) == rules.end()) return false;
+    return std::all_of(finding.places.begin(), finding.places.end() - 1, [&](const auto& place) {
+        return split.contains({finding.places.back(), place}) ||
+               std::ranges::find(design.ribbons, place, &Ribbon::name) != design.ribbons.end();
+    });
+}
+
 /// What follows from another finding is not told beside it: a guard that meets an open contact
 /// because its ribbon's order is wrong, a pair that lies split because a half is on a wrong
-/// contact.
+/// contact, what the line does to a split pair.
 void drop_consequences(const Design& design, const Wiring& wiring, Findings& findings) {
     std::set<std::string> displaced;
+    std::set<std::pair<std::string, std::string>> split;
     for (const Finding& finding : findings) {
+        const std::vector<std::string>& places = finding.places;
         if (finding.rule == "order-mirrored" || finding.rule == "order-shifted") {
-            displaced.insert(finding.places.front());
+            displaced.insert(places.front());
         }
+        if (finding.rule == "pair-split") split.emplace(places.back(), places[places.size() - 2]);
     }
     const auto failing = failing_pairs(design, wiring);
     std::erase_if(findings, [&](const Finding& finding) {
         if (finding.rule == "guard-one-end") return displaced.contains(finding.places.front());
+        if (follows_from_split(design, finding, split)) return true;
         if (finding.rule != "pair-split") return false;
         const std::vector<std::string>& places = finding.places;
         return failing.contains({places.back(), places[places.size() - 2]});
@@ -200,12 +221,14 @@ Design settled(const Design& written, const std::vector<std::size_t>& open, Find
     return design;
 }
 
-Verdict judged(const Design& design, Findings findings) {
+Verdict judged(const Design& design, Findings findings, LineMemory& memory) {
     Verdict verdict{std::move(findings), trace(design)};
-    for (const Check check : checks) {
-        Findings found = check(design, verdict.wiring);
+    const auto take = [&](Findings found) {
         std::ranges::move(found, std::back_inserter(verdict.findings));
-    }
+    };
+    for (const Check check : checks_of_wiring) take(check(design, verdict.wiring));
+    for (const LineCheck check : checks_of_lines) take(check(design, verdict.wiring, memory));
+    for (const Check check : checks_of_feeds) take(check(design, verdict.wiring));
     drop_consequences(design, verdict.wiring, verdict.findings);
     add_touch_repairs(design, verdict.wiring, verdict.findings);
     apply_acceptances(design.acceptances, verdict.findings);
@@ -238,14 +261,20 @@ Findings undecided(const Design& design) {
 }  // namespace
 
 Verdict check_design(const Design& written) {
+    constexpr double most_work = 3e5;  // of a second or so: 64 conductors, or 37 times 20
+    LineMemory memory(most_work);
+    return check_design(written, memory);
+}
+
+Verdict check_design(const Design& written, LineMemory& memory) {
     if (Findings open_ports = undecided(written); !open_ports.empty()) {
         return {std::move(open_ports), trace(written)};
     }
     const std::vector<std::size_t> open = open_orders(written);
     Findings findings = written.remarks;
-    if (open.empty()) return judged(written, std::move(findings));
+    if (open.empty()) return judged(written, std::move(findings), memory);
     const Design design = settled(written, open, findings);
-    return judged(design, std::move(findings));
+    return judged(design, std::move(findings), memory);
 }
 
 }  // namespace pinfold

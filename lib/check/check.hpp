@@ -2,6 +2,7 @@
 #pragma once
 
 #include "base/finding.hpp"
+#include "check/line_memory.hpp"
 #include "design/wiring.hpp"
 
 namespace pinfold {
@@ -19,5 +20,9 @@ struct Verdict {
 /// single changes that were made to a copy of the design and checked again. An acceptance that
 /// accepts nothing is itself a finding.
 Verdict check_design(const Design& design);
+
+/// The same for many designs that are much alike: what was worked out of the lines of one is not
+/// worked out again.
+Verdict check_design(const Design& design, LineMemory& memory);
 
 }  // namespace pinfold

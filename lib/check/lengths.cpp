@@ -6,49 +6,11 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
-#include <span>
 
-#include "check/pair_way.hpp"
-#include "physics/conductor.hpp"
+#include "check/way_delay.hpp"
 
 namespace pinfold {
 namespace {
-
-/// Effective permittivity along an insulated wire beside its return; from memory.
-constexpr double lead_permittivity = 1.8;
-
-/// Effective permittivity along a bare ribbon's conductor: 5.06 to 5.31 ns/m for polyester film, by
-/// solving its section; derived.
-constexpr double ribbon_permittivity = 2.4;
-
-/// What is known of how long a half takes, and where it is known from.
-struct HalfDelay {
-    std::optional<Picoseconds> delay;
-    std::set<std::string> boards;
-    std::vector<ContactRef> contacts;
-
-    void add(Picoseconds time) { delay = delay.value_or(Picoseconds(0.0)) + time; }
-};
-
-HalfDelay delay_of(const Design& design, const HalfWay& way) {
-    HalfDelay half;
-    for (const Landing& landing : way.landings) {
-        for (const TraceLeg& leg : landing.traces) {
-            if (!leg.length) continue;
-            const Board& board = design.boards[leg.to.port.board];
-            half.add(delay_along(*leg.length, board.permittivity));
-            half.boards.insert(board.name);
-            half.contacts.push_back(leg.to);
-        }
-        for (const std::size_t lead : landing.leads) {
-            half.add(delay_along(design.leads[lead].length, lead_permittivity));
-        }
-    }
-    for (const RibbonLeg& leg : way.ribbons) {
-        half.add(delay_along(design.ribbons[leg.ribbon].length, ribbon_permittivity));
-    }
-    return half;
-}
 
 std::optional<double> limit_ps(const std::optional<Picoseconds>& time,
                                const std::optional<UnitIntervals>& bits, GigabitsPerSecond rate) {
@@ -57,10 +19,26 @@ std::optional<double> limit_ps(const std::optional<Picoseconds>& time,
     return std::nullopt;
 }
 
+PairDelay pair_delay(const Design& design, RibbonLines& ribbons, const PairWay& way) {
+    const Carry& carry = design.carries[way.carry];
+    const Interface& near = *design.interface_of(design.port(carry.from));
+    WayDelay delay = delay_of(design, ribbons, way);
+    const Mark at =
+        delay.plus.contacts.empty() ? carry.at : design.contact(delay.plus.contacts.front()).at;
+    return {near.pairs[way.pair].name,
+            way.carry,
+            delay.plus.delay,
+            delay.minus.delay,
+            delay.plus.boards != delay.minus.boards,
+            std::move(delay.plus.boards),
+            std::move(delay.plus.contacts),
+            at};
+}
+
 class SkewCheck {
 public:
-    SkewCheck(const Design& design, const Wiring& wiring)
-        : design_(design), delays_(pair_delays(design, wiring)) {}
+    SkewCheck(const Design& design, const Wiring& wiring, LineMemory& memory)
+        : design_(design), ways_(pair_ways(design, wiring)), ribbons_(design, wiring, memory) {}
 
     Findings find() {
         for (std::size_t c = 0; c < design_.carries.size(); ++c) check_carry(c);
@@ -93,15 +71,17 @@ private:
                 carry.at, {carry.name});
             return;
         }
-        const std::span<const PairDelay> pairs = delays_of(c);
+        const std::vector<PairDelay> pairs = delays_of(c);
         for (const PairDelay& pair : pairs) check_pair(pair, *limit, *carry.rate);
         check_between(c, pairs, *limit, *carry.rate);
     }
 
-    std::span<const PairDelay> delays_of(std::size_t c) const {
-        const auto first = std::ranges::lower_bound(delays_, c, {}, &PairDelay::carry);
-        const auto last = std::ranges::upper_bound(delays_, c, {}, &PairDelay::carry);
-        return {first, last};
+    std::vector<PairDelay> delays_of(std::size_t c) {
+        std::vector<PairDelay> delays;
+        for (const PairWay& way : std::ranges::equal_range(ways_, c, {}, &PairWay::carry)) {
+            delays.push_back(pair_delay(design_, ribbons_, way));
+        }
+        return delays;
     }
 
     void check_pair(const PairDelay& pair, const Limit& limit, GigabitsPerSecond rate) {
@@ -122,7 +102,7 @@ private:
             pair.at, {pair.name});
     }
 
-    void check_between(std::size_t c, std::span<const PairDelay> pairs, const Limit& limit,
+    void check_between(std::size_t c, const std::vector<PairDelay>& pairs, const Limit& limit,
                        GigabitsPerSecond rate) {
         const auto most = limit_ps(limit.skew_between_pairs, limit.skew_between_pairs_bits, rate);
         if (!most) return;
@@ -150,7 +130,7 @@ private:
     }
 
     /// The boards whose lengths the best known pair of a promise has.
-    static std::set<std::string> best_known(std::span<const PairDelay> pairs) {
+    static std::set<std::string> best_known(const std::vector<PairDelay>& pairs) {
         std::set<std::string> boards;
         for (const PairDelay& pair : pairs) {
             if (!pair.incomplete && pair.boards.size() > boards.size()) boards = pair.boards;
@@ -176,28 +156,24 @@ private:
     }
 
     const Design& design_;
-    std::vector<PairDelay> delays_;  ///< in order of their carries
+    std::vector<PairWay> ways_;  ///< in order of their carries
+    RibbonLines ribbons_;
     Findings findings_;
 };
 
 }  // namespace
 
-std::vector<PairDelay> pair_delays(const Design& design, const Wiring& wiring) {
+std::vector<PairDelay> pair_delays(const Design& design, const Wiring& wiring, LineMemory& memory) {
+    RibbonLines ribbons(design, wiring, memory);
     std::vector<PairDelay> delays;
     for (const PairWay& way : pair_ways(design, wiring)) {
-        const Carry& carry = design.carries[way.carry];
-        const Interface& near = *design.interface_of(design.port(carry.from));
-        const HalfDelay plus = delay_of(design, way.plus);
-        const HalfDelay minus = delay_of(design, way.minus);
-        const Mark at = plus.contacts.empty() ? carry.at : design.contact(plus.contacts.front()).at;
-        delays.push_back({near.pairs[way.pair].name, way.carry, plus.delay, minus.delay,
-                          plus.boards != minus.boards, plus.boards, plus.contacts, at});
+        delays.push_back(pair_delay(design, ribbons, way));
     }
     return delays;
 }
 
-Findings check_lengths(const Design& design, const Wiring& wiring) {
-    return SkewCheck(design, wiring).find();
+Findings check_lengths(const Design& design, const Wiring& wiring, LineMemory& memory) {
+    return SkewCheck(design, wiring, memory).find();
 }
 
 }  // namespace pinfold

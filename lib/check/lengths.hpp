@@ -7,13 +7,13 @@
 #include <vector>
 
 #include "base/finding.hpp"
+#include "check/line_memory.hpp"
 #include "design/wiring.hpp"
 
 namespace pinfold {
 
-/// How long a pair's two halves take from port to port, as far as lengths are known. All conductors
-/// of a ribbon have one length whatever its folds, so a ribbon counts only where the other half, or
-/// another pair, goes another way.
+/// How long a pair's two halves take from port to port, as far as lengths are known; see
+/// `delay_of`. All conductors of a ribbon have one length whatever its folds, but not one delay.
 struct PairDelay {
     std::string name;
     std::size_t carry = 0;
@@ -25,9 +25,9 @@ struct PairDelay {
 };
 
 /// The delays of all data and clock pairs that arrive.
-std::vector<PairDelay> pair_delays(const Design& design, const Wiring& wiring);
+std::vector<PairDelay> pair_delays(const Design& design, const Wiring& wiring, LineMemory& memory);
 
 /// Finds skew beyond the interface's limit at the promised rate, and says where it could not judge.
-Findings check_lengths(const Design& design, const Wiring& wiring);
+Findings check_lengths(const Design& design, const Wiring& wiring, LineMemory& memory);
 
 }  // namespace pinfold

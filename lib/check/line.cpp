@@ -5,8 +5,10 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numeric>
 
 #include "check/pair_channel.hpp"
+#include "check/way_delay.hpp"
 
 namespace pinfold {
 namespace {
@@ -15,35 +17,10 @@ void lower(Hertz& least, double hertz) {
     if (hertz > 0.0 && (least.value() == 0.0 || hertz < least.value())) least = Hertz(hertz);
 }
 
-/// What both halves take over the traces of their way, one after the other.
-Picoseconds trace_delay(const Design& design, const HalfWay& way) {
-    Picoseconds delay(0.0);
-    for (const Landing& landing : way.landings) delay = delay + trace_delay(design, landing);
-    return delay;
-}
-
 class LineMeasure {
 public:
-    LineMeasure(const Design& design, const Wiring& wiring)
-        : design_(design), wiring_(wiring), ribbons_(design, wiring) {}
-
-    std::vector<LineGroup> groups() {
-        std::map<std::pair<std::size_t, Course>, std::vector<PairWay>> by_course;
-        for (PairWay& way : pair_ways(design_, wiring_)) {
-            const Course course = course_of(way);
-            if (can_solve(course)) by_course[{way.carry, course}].push_back(std::move(way));
-        }
-        std::vector<LineGroup> groups;
-        for (const auto& [key, ways] : by_course) groups.push_back(group_of(key.first, ways));
-        return groups;
-    }
-
-private:
-    bool can_solve(const Course& course) {
-        return !course.empty() && std::ranges::all_of(course, [&](const auto& crossing) {
-            return ribbons_.can_solve(crossing.first);
-        });
-    }
+    LineMeasure(const Design& design, const Wiring& wiring, LineMemory& memory)
+        : design_(design), memory_(memory), ribbons_(design, wiring, memory) {}
 
     LineGroup group_of(std::size_t carry, const std::vector<PairWay>& ways) {
         const Carry& promise = design_.carries[carry];
@@ -51,98 +28,69 @@ private:
         const Limit* limit = promise.rate ? interface.limit_at(*promise.rate) : nullptr;
         LineGroup group;
         group.carry = carry;
-        for (const PairWay& way : ways) group.pairs.push_back(pair_line(way, interface, limit));
-        for (std::size_t place = 0; place < ways.front().plus.ribbons.size(); ++place) {
+        if (limit) group.limit = *limit;
+        group.plan = plan_of(design_, ribbons_, ways);
+        for (const PairWay& way : ways) group.pairs.push_back(pair_line(way, interface));
+        for (std::size_t place = 0; place < group.plan.ribbons.size(); ++place) {
             describe_ribbon(ways, place, group);
         }
-        name_ports(ways, interface, promise, group);
-        if (promise.rate) run(channel_of(design_, ribbons_, ways), *promise.rate, group);
+        const ChannelResult* result = promise.rate ? memory_.result_of(group.plan) : nullptr;
+        group.untried = promise.rate && !result;
+        if (result) take(*result, group);
         return group;
     }
 
-    PairLine pair_line(const PairWay& way, const Interface& interface, const Limit* limit) const {
+    RibbonLines& ribbons() { return ribbons_; }
+
+private:
+    PairLine pair_line(const PairWay& way, const Interface& interface) {
+        const WayDelay delay = delay_of(design_, ribbons_, way);
+        const Picoseconds plus = delay.plus.delay.value_or(Picoseconds(0.0));
+        const Picoseconds minus = delay.minus.delay.value_or(Picoseconds(0.0));
         PairLine line;
-        line.carry = way.carry;
+        line.pair = way.pair;
         line.name = interface.pairs[way.pair].name;
         line.listened = interface.pairs[way.pair].kind != PairKind::clock;
-        const Picoseconds plus = trace_delay(design_, way.plus);
-        const Picoseconds minus = trace_delay(design_, way.minus);
-        line.skew = plus - minus;
         line.delay = 0.5 * (plus + minus);
-        if (!limit || !limit->impedance) return line;
-        line.source = limit->source;
-        const double share = limit->tolerance ? 0.01 * limit->tolerance->value() : 0.0;
-        if (share == 0.0) return line;
-        line.least_impedance = (1.0 - share) * *limit->impedance;
-        line.most_impedance = (1.0 + share) * *limit->impedance;
+        line.skew = plus - minus;
         return line;
     }
 
-    /// Impedance and delay of each pair on one ribbon, all that is tied taken as one ground.
+    /// Each pair on one ribbon, all that is tied taken as one ground.
     void describe_ribbon(const std::vector<PairWay>& ways, std::size_t place, LineGroup& group) {
         const std::size_t r = ways.front().plus.ribbons[place].ribbon;
         const Ribbon& ribbon = design_.ribbons[r];
-        const std::vector<Ending> endings = ribbons_.endings_of(r);
-        std::vector<std::size_t> ground, kept;
-        for (std::size_t i = 0; i < endings.size(); ++i) {
-            (endings[i] == Ending::tied ? ground : kept).push_back(i);
-        }
-        const SolvedRibbon& known = ribbons_.solved(r);
-        const PerMetre line = per_metre(known.field, ground);
-        const auto at = [&](const HalfWay& half) {
-            const std::size_t conductor = half.ribbons[place].conductor.index();
-            return static_cast<std::size_t>(std::ranges::lower_bound(kept, conductor) -
-                                            kept.begin());
-        };
+        const RibbonUse& use = ribbons_.use_of(r);
         double slowest = 0.0;
         for (std::size_t p = 0; p < ways.size(); ++p) {
-            const PairImpedance z = pair_impedance(line, at(ways[p].plus), at(ways[p].minus));
-            PairLine& pair = group.pairs[p];
-            pair.delay = pair.delay + Picoseconds(z.delay * 1e9 * ribbon.length.value());
+            const PairImpedance& z =
+                ribbons_.pair_on(ways[p].plus.ribbons[place], ways[p].minus.ribbons[place])
+                    .impedance;
             slowest = std::max(slowest, z.delay);
-            keep_worse(z, ribbon.name, pair);
+            keep_worse(z, ribbon.name, group.limit, group.pairs[p]);
         }
-        const auto fast = std::ranges::count_if(ribbons_.row_of(r), &Occupant::fast);
-        if (static_cast<std::size_t>(fast) > 2 * ways.size()) {
-            group.uncounted.push_back(ribbon.name);
-        }
+        if (use.fast > 2 * ways.size()) group.uncounted.push_back(ribbon.name);
         group.ribbons.push_back(ribbon.name);
-        group.error_estimate = std::max(group.error_estimate, known.field.error_estimate);
+        group.error_estimate = std::max(group.error_estimate, use.field->error_estimate);
         const double length_m = 1e-3 * ribbon.length.value();
-        lower(group.ground_resonance, ground.size() < 2 ? 0.0 : 0.5 / (length_m * slowest));
+        const bool ring = use.grounds.size() >= 2 && !use.field->planes;
+        lower(group.ground_resonance, ring ? 0.5 / (length_m * slowest) : 0.0);
         constexpr double share_of_wave = 0.15;  // from memory: beyond it radiation is missed
-        lower(group.valid_to, share_of_wave / (slowest * 1e-3 * known.width.value()));
+        lower(group.valid_to, share_of_wave / (slowest * 1e-3 * use.width.value()));
     }
 
     /// Of several ribbons the one furthest from what is wanted.
-    static void keep_worse(const PairImpedance& z, const std::string& ribbon, PairLine& pair) {
-        const double wanted = pair.least_impedance && pair.most_impedance
-                                  ? 0.5 * (*pair.least_impedance + *pair.most_impedance).value()
-                                  : 2.0 * reference_ohm;
+    static void keep_worse(const PairImpedance& z, const std::string& ribbon,
+                           const std::optional<Limit>& limit, PairLine& pair) {
+        const double wanted =
+            limit && limit->impedance ? limit->impedance->value() : 2.0 * reference_ohm;
         const bool worse = std::abs(z.z_diff - wanted) > std::abs(pair.worst.z_diff - wanted);
         if (!pair.ribbon.empty() && !worse) return;
         pair.ribbon = ribbon;
         pair.worst = z;
     }
 
-    void name_ports(const std::vector<PairWay>& ways, const Interface& interface,
-                    const Carry& promise, LineGroup& group) const {
-        for (const PortRef port : {promise.from, promise.to}) {
-            for (const PairWay& way : ways) {
-                const Pair& pair = interface.pairs[way.pair];
-                for (const std::size_t half : {pair.plus, pair.minus}) {
-                    group.port_names.push_back(
-                        fmt::format("{} as {} has it, at {}", interface.signals[half].name,
-                                    name_of(design_, promise.from), name_of(design_, port)));
-                }
-            }
-        }
-    }
-
-    static void run(const Channel& channel, GigabitsPerSecond rate, LineGroup& group) {
-        const Signalling signalling{rate};
-        group.sweep = sweep(channel, signalling.step(), signalling.points());
-        const ChannelResult result = measure(group.sweep, channel.pairs, signalling);
+    static void take(const ChannelResult& result, LineGroup& group) {
         for (std::size_t p = 0; p < group.pairs.size(); ++p)
             group.pairs[p].result = result.pairs[p];
         for (const Crosstalk& crosstalk : result.crosstalk) {
@@ -154,14 +102,58 @@ private:
     }
 
     const Design& design_;
-    const Wiring& wiring_;
+    LineMemory& memory_;
     RibbonLines ribbons_;
 };
 
 }  // namespace
 
-std::vector<LineGroup> measure_lines(const Design& design, const Wiring& wiring) {
-    return LineMeasure(design, wiring).groups();
+Volts LineGroup::swing() const {
+    return limit && limit->least_swing ? *limit->least_swing : Volts(1.0);
+}
+
+std::optional<ImpedanceWindow> window_of(const std::optional<Limit>& limit) {
+    if (!limit || !limit->impedance || !limit->tolerance) return std::nullopt;
+    const double share = 0.01 * limit->tolerance->value();
+    return ImpedanceWindow{(1.0 - share) * *limit->impedance, (1.0 + share) * *limit->impedance};
+}
+
+std::vector<LineGroup> measure_lines(const Design& design, const Wiring& wiring,
+                                     LineMemory& memory) {
+    std::vector<std::size_t> all(design.carries.size());
+    std::iota(all.begin(), all.end(), std::size_t{0});
+    return measure_lines(design, wiring, memory, all);
+}
+
+std::vector<LineGroup> measure_lines(const Design& design, const Wiring& wiring, LineMemory& memory,
+                                     const std::vector<std::size_t>& carries) {
+    if (carries.empty()) return {};
+    LineMeasure measure(design, wiring, memory);
+    std::map<std::pair<std::size_t, Course>, std::vector<PairWay>> by_course;
+    for (PairWay& way : pair_ways(design, wiring)) {
+        if (!std::ranges::binary_search(carries, way.carry)) continue;
+        Course course = course_of(measure.ribbons(), way);
+        if (!course.empty()) by_course[{way.carry, std::move(course)}].push_back(std::move(way));
+    }
+    std::vector<LineGroup> groups;
+    for (const auto& [key, ways] : by_course) groups.push_back(measure.group_of(key.first, ways));
+    return groups;
+}
+
+std::vector<std::string> port_names(const Design& design, const LineGroup& group) {
+    const Carry& promise = design.carries[group.carry];
+    const Interface& interface = *design.interface_of(design.port(promise.from));
+    std::vector<std::string> names;
+    for (const PortRef port : {promise.from, promise.to}) {
+        for (const PairLine& line : group.pairs) {
+            const Pair& pair = interface.pairs[line.pair];
+            for (const std::size_t half : {pair.plus, pair.minus}) {
+                names.push_back(fmt::format("{} as {} has it, at {}", interface.signals[half].name,
+                                            name_of(design, promise.from), name_of(design, port)));
+            }
+        }
+    }
+    return names;
 }
 
 }  // namespace pinfold

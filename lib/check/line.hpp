@@ -5,26 +5,23 @@
 #include <string>
 #include <vector>
 
+#include "check/line_memory.hpp"
 #include "design/wiring.hpp"
-#include "physics/channel.hpp"
-#include "physics/pair_impedance.hpp"
 
 namespace pinfold {
 
-/// What a line brings a pair, and what its interface wants.
+/// What a line brings a pair.
 struct PairLine {
-    std::size_t carry = 0;
+    std::size_t pair = 0;              ///< in the interface of the near port
     std::string name;                  ///< of the pair
     std::string ribbon;                ///< where its impedance is furthest from what is wanted
     PairImpedance worst;               ///< there: with every other signal held at ground
     Picoseconds delay;                 ///< from port to port, as far as lengths are known
-    Picoseconds skew;                  ///< plus after minus, from unequal traces
+    Picoseconds skew;                  ///< plus after minus
     bool listened = true;              ///< a clock has no eye here
-    std::optional<PairResult> result;  ///< nothing where the promise states no rate
+    std::optional<PairResult> result;  ///< nothing without a rate, or where it was not tried
     std::string aggressor;             ///< the pair heard loudest; empty if it is alone
     Decibels crosstalk;                ///< of that one, the worst in band
-    std::optional<Ohms> least_impedance, most_impedance;
-    std::string source;  ///< of the limits
 };
 
 /// One promise over one row of ribbons, all its pairs together.
@@ -32,14 +29,25 @@ struct LineGroup {
     std::size_t carry = 0;
     std::vector<std::string> ribbons;
     std::vector<PairLine> pairs;
-    std::vector<std::string>
-        port_names;                      ///< of the scattering: plus, minus of each pair, near; far
-    Sweep sweep;                         ///< empty without a rate
+    ChannelPlan plan;
+    std::optional<Limit> limit;          ///< of the interface, at the promised rate
     Hertz ground_resonance;              ///< the lowest; nothing over a shield
-    Hertz valid_to;                      ///< a tenth and a half of a wavelength across the ribbon
+    Hertz valid_to;                      ///< 0.15 of a wavelength across the ribbon
     double error_estimate = 0.0;         ///< of the field, relative
+    bool untried = false;                ///< its channel was more work than the memory allows
     std::vector<std::string> uncounted;  ///< ribbons where pairs of other promises run too
+
+    /// What is sent: the least swing the interface allows, else 1 V.
+    Volts swing() const;
+    /// What an eye leaves of it.
+    Volts eye_of(const PairLine& pair) const { return pair.result->eye.opening * swing(); }
 };
+
+/// What the impedance of a pair may be.
+struct ImpedanceWindow {
+    Ohms least, most;
+};
+std::optional<ImpedanceWindow> window_of(const std::optional<Limit>& limit);
 
 /// Solves every ribbon's section and every channel of fast pairs that arrive over ribbons.
 ///
@@ -48,6 +56,14 @@ struct LineGroup {
 /// practice) and the resistance of the receptacle's pin map (50 mohm where it gives none); traces
 /// are matched, 50 ohm a half, without loss, as long as the board's file says. A pair that goes
 /// over leads, or a ribbon without any ground conductor, has no line.
-std::vector<LineGroup> measure_lines(const Design& design, const Wiring& wiring);
+std::vector<LineGroup> measure_lines(const Design& design, const Wiring& wiring,
+                                     LineMemory& memory);
+
+/// The same for some promises, in rising order.
+std::vector<LineGroup> measure_lines(const Design& design, const Wiring& wiring, LineMemory& memory,
+                                     const std::vector<std::size_t>& carries);
+
+/// The ports of the group's scattering: plus, minus of each pair at the near port, then at the far.
+std::vector<std::string> port_names(const Design& design, const LineGroup& group);
 
 }  // namespace pinfold

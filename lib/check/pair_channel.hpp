@@ -4,22 +4,17 @@
 #include <utility>
 #include <vector>
 
-#include "check/pair_way.hpp"
 #include "check/ribbon_line.hpp"
-#include "physics/channel.hpp"
 
 namespace pinfold {
 
 /// The ribbons a pair crosses, each with whether it is entered at end a.
 using Course = std::vector<std::pair<std::size_t, bool>>;
 
-/// Empty if the pair goes over leads or its halves go different ways.
-Course course_of(const PairWay& way);
+/// Empty if the pair goes over leads, or its halves go different ways or over what has no field.
+Course course_of(RibbonLines& ribbons, const PairWay& way);
 
-/// How long a half takes over the traces of a landing whose lengths are known.
-Picoseconds trace_delay(const Design& design, const Landing& landing);
-
-/// The channel of pairs of one promise on one course, as `measure_lines` says.
-Channel channel_of(const Design& design, RibbonLines& ribbons, const std::vector<PairWay>& ways);
+/// Plans the channel of pairs of one promise on one course, as `measure_lines` says.
+ChannelPlan plan_of(const Design& design, RibbonLines& ribbons, const std::vector<PairWay>& ways);
 
 }  // namespace pinfold

@@ -1,45 +1,61 @@
 #include "check/ribbon_line.hpp"
 
-#include <algorithm>
-
+#include "check/occupant.hpp"
 #include "check/ribbon_section.hpp"
+#include "physics/conductor.hpp"
 
 namespace pinfold {
 namespace {
 
-constexpr Henries contact_inductance{1e-9};  ///< common practice
-constexpr Ohms contact_resistance{0.05};     ///< common practice
-constexpr std::size_t most_conductors = 200;
+constexpr Henries contact_inductance{1e-9};   ///< common practice
+constexpr Ohms contact_resistance{0.05};      ///< common practice
+constexpr double ribbon_permittivity = 2.4;   ///< derived, see the header
+constexpr std::size_t most_conductors = 200;  ///< more are not worth the time
 
 }  // namespace
 
-const std::vector<Occupant>& RibbonLines::row_of(std::size_t ribbon) {
-    const auto [row, is_new] = rows_.try_emplace(ribbon);
-    if (is_new) row->second = occupants(design_, wiring_, ribbon);
-    return row->second;
+const RibbonUse& RibbonLines::use_of(std::size_t ribbon) {
+    const auto [use, is_new] = uses_.try_emplace(ribbon);
+    if (is_new) use->second = found_use(ribbon);
+    return use->second;
 }
 
-std::vector<Ending> RibbonLines::endings_of(std::size_t ribbon) {
-    std::vector<Ending> endings;
-    for (const Occupant& o : row_of(ribbon)) endings.push_back(ending_of(o, ribbon));
-    return endings;
-}
-
-bool RibbonLines::can_solve(std::size_t ribbon) {
-    const std::vector<Ending> endings = endings_of(ribbon);
-    return std::ranges::count(endings, Ending::tied) > 0 && endings.size() <= most_conductors &&
-           section_of(design_, design_.ribbons[ribbon]).has_value();
-}
-
-const SolvedRibbon& RibbonLines::solved(std::size_t ribbon) {
-    const Ribbon& r = design_.ribbons[ribbon];
-    const double thickness = r.thickness.value_or(Millimetres(0.0)).value();
-    const auto [at, is_new] = solved_.try_emplace({r.type, r.conductors, thickness});
-    if (is_new) {
-        const Section section = *section_of(design_, r);
-        at->second = {solve_field(section), section.conductors.back().x};
+RibbonUse RibbonLines::found_use(std::size_t ribbon) {
+    RibbonUse use;
+    for (const Occupant& occupant : occupants(design_, wiring_, ribbon)) {
+        use.endings.push_back(ending_of(occupant, ribbon));
+        use.fast += occupant.fast ? 1 : 0;
     }
-    return at->second;
+    use.grounds = grounds_of(use.endings);
+    if (use.endings.size() > most_conductors) return use;
+    const std::optional<Section> section = section_of(design_, design_.ribbons[ribbon]);
+    if (!section || (use.grounds.empty() && section->planes.empty())) return use;
+    use.field = &memory_.field_of(*section);
+    use.width = section->conductors.back().x - section->conductors.front().x;
+    return use;
+}
+
+bool RibbonLines::can_solve(const RibbonLeg& leg) {
+    const RibbonUse& use = use_of(leg.ribbon);
+    return use.field && use.endings[leg.conductor.index()] == Ending::loaded;
+}
+
+const PairOnRibbon& RibbonLines::pair_on(const RibbonLeg& plus, const RibbonLeg& minus) {
+    const RibbonUse& use = use_of(plus.ribbon);
+    return memory_.pair_of(*use.field, use.grounds, plus.conductor.index(),
+                           minus.conductor.index());
+}
+
+Picoseconds RibbonLines::delay_of(const RibbonLeg& leg, const RibbonLeg& other) {
+    const Millimetres length = design_.ribbons[leg.ribbon].length;
+    if (!can_solve(leg)) return delay_along(length, ribbon_permittivity);
+    const RibbonUse& use = use_of(leg.ribbon);
+    const bool together =
+        leg.ribbon == other.ribbon && leg.conductor != other.conductor && can_solve(other);
+    const double seconds_per_metre =
+        together ? pair_on(leg, other).plus_delay
+                 : memory_.delay_of(*use.field, use.grounds, leg.conductor.index());
+    return Picoseconds(seconds_per_metre * 1e9 * length.value());
 }
 
 ContactImpedance RibbonLines::contact_of(std::size_t ribbon, End end) const {

@@ -1,46 +1,54 @@
-// A ribbon as a line: its field solved, how each conductor ends, what its contacts add.
+// Ribbons as lines: their fields solved, how each conductor ends, what contacts add, what they
+// take.
 #pragma once
 
 #include <map>
-#include <string>
-#include <tuple>
 #include <vector>
 
-#include "check/occupant.hpp"
-#include "physics/field.hpp"
-#include "physics/line.hpp"
+#include "check/line_memory.hpp"
+#include "check/pair_way.hpp"
 
 namespace pinfold {
 
-/// A ribbon with its field solved.
-struct SolvedRibbon {
-    FieldSolution field;
-    Millimetres width;  ///< from the middle of the first conductor to that of the last
+struct Occupant;
+
+/// What a ribbon is to the pairs on it.
+struct RibbonUse {
+    /// Of each conductor, to a pair that is not on it: tied only if both ends meet the boards.
+    std::vector<Ending> endings;
+    std::vector<std::size_t> grounds;      ///< those that are tied
+    std::size_t fast = 0;                  ///< conductors with half of a pair that needs guards
+    const FieldSolution* field = nullptr;  ///< nothing without a known section and a ground
+    Millimetres width;                     ///< between the middles of the outermost conductors
 };
 
-/// The ribbons of a design as lines. Equal ones are solved once.
+/// The ribbons of a design as lines.
 class RibbonLines {
 public:
-    RibbonLines(const Design& design, const Wiring& wiring) : design_(design), wiring_(wiring) {}
+    RibbonLines(const Design& design, const Wiring& wiring, LineMemory& memory)
+        : design_(design), wiring_(wiring), memory_(memory) {}
 
-    const std::vector<Occupant>& row_of(std::size_t ribbon);
+    const RibbonUse& use_of(std::size_t ribbon);
+    bool can_solve(const RibbonLeg& leg);
 
-    /// What each conductor is to a pair that is not on it: tied only if both ends meet the boards.
-    std::vector<Ending> endings_of(std::size_t ribbon);
+    /// What the pair on two conductors of one ribbon meets; it must be solved.
+    const PairOnRibbon& pair_on(const RibbonLeg& plus, const RibbonLeg& minus);
 
-    /// A section that is known, with a ground conductor, and not beyond what is worth solving.
-    bool can_solve(std::size_t ribbon);
-    const SolvedRibbon& solved(std::size_t ribbon);
+    /// How long a half takes along a ribbon whose other half runs at `other`, there or elsewhere:
+    /// with the field of its section, else from 2.4, the effective permittivity along a bare
+    /// ribbon's conductor (5.06 to 5.31 ns/m for polyester film, by solving its section; derived).
+    Picoseconds delay_of(const RibbonLeg& leg, const RibbonLeg& other);
 
     ContactImpedance contact_of(std::size_t ribbon, End end) const;
 
 private:
     Ending ending_of(const Occupant& occupant, std::size_t ribbon) const;
+    RibbonUse found_use(std::size_t ribbon);
 
     const Design& design_;
     const Wiring& wiring_;
-    std::map<std::size_t, std::vector<Occupant>> rows_;
-    std::map<std::tuple<std::string, int, double>, SolvedRibbon> solved_;
+    LineMemory& memory_;
+    std::map<std::size_t, RibbonUse> uses_;
 };
 
 }  // namespace pinfold

@@ -120,12 +120,26 @@ constexpr std::array rules{
     Rule{"rate-unlisted", Severity::warning,
          "the interface's pin map holds no limits for the stated rate",
          "Nothing was judged against a limit.", practice},
-    // What the line does to the pairs; `pinfold line` finds these.
+    // What the line does to the pairs; `pinfold line` shows the numbers.
     Rule{
         "eye-closed", Severity::error, "a pair's eye can close at the promised rate",
         "Some pattern of its own bits and its neighbours' leaves the receiver no way to tell a one "
         "from a zero. A bound: coded data cannot send every pattern.",
         "peak distortion: Casper, Haycock and Mooney 2002, from memory"},
+    Rule{"eye-low", Severity::warning,
+         "a pair's eye is smaller at the receiver than the interface wants it",
+         "The worst pattern leaves less voltage, or for less of a bit, than the receiver is said to "
+         "need. No equaliser is counted on, and no jitter but what the line makes.",
+         "the interface's own limit, named in the finding"},
+    Rule{"crosstalk-high", Severity::warning, "a pair hears the others too loudly",
+         "What it hears adds to its own reflections and closes the eye; more guards, more distance "
+         "or a shield helps.",
+         "the interface's own limit, named in the finding"},
+    Rule{"loss-high", Severity::warning, "a pair loses too much at half the rate",
+         "Fast patterns arrive lower than slow ones; a shorter ribbon or thicker copper helps.",
+         "the interface's own limit, named in the finding"},
+    Rule{"line-untried", Severity::note, "the lines of a very large design were not judged",
+         "A check is to take a second or so; 'pinfold line' takes the time it needs.", practice},
     Rule{"impedance-off", Severity::warning,
          "a pair's differential impedance on a ribbon is outside the interface's window",
          "Part of every edge comes back; short ribbons stand more of it than the window says.",

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "document/columns.hpp"
 #include "document/pinmap_text.hpp"
 #include "pinmap/doubt.hpp"
@@ -53,17 +55,42 @@ std::string impedance(const Limit& limit) {
     return limit.tolerance ? fmt::format("{}, {:.6g} %", ohms, limit.tolerance->value()) : ohms;
 }
 
+std::string rate_of(const Limit& limit) {
+    return fmt::format("{:.6g} Gbit/s", limit.up_to.value());
+}
+
+template <class Unit>
+std::string with_unit(const std::optional<Quantity<Unit>>& value, const char* unit) {
+    return value ? fmt::format("{:.6g} {}", value->value(), unit) : "";
+}
+
+/// What the line must leave of the signal, where any row says so.
+std::string signal_limits(const Interface& interface) {
+    Rows rows{{"up to", "loss", "crosstalk below", "least swing", "least eye", "least eye width"}};
+    for (const Limit& limit : interface.limits) {
+        rows.push_back({rate_of(limit), with_unit(limit.loss, "dB"),
+                        with_unit(limit.crosstalk_below, "dB"), with_unit(limit.least_swing, "V"),
+                        with_unit(limit.least_eye, "V"), with_unit(limit.least_eye_width, "UI")});
+    }
+    const bool any = std::any_of(rows.begin() + 1, rows.end(), [](const auto& row) {
+        return std::any_of(row.begin() + 1, row.end(),
+                           [](const auto& cell) { return !cell.empty(); });
+    });
+    return any ? in_columns(rows, "    ") : "";
+}
+
 std::string limits_text(const Interface& interface) {
     if (interface.limits.empty()) return {};
     Rows rows{{"up to", "impedance", "skew in a pair", "skew between pairs"}};
     std::string sources;
     for (const Limit& limit : interface.limits) {
-        const std::string rate = fmt::format("{:.6g} Gbit/s", limit.up_to.value());
-        rows.push_back({rate, impedance(limit), skew(limit.skew_in_pair, limit.skew_in_pair_bits),
+        rows.push_back({rate_of(limit), impedance(limit),
+                        skew(limit.skew_in_pair, limit.skew_in_pair_bits),
                         skew(limit.skew_between_pairs, limit.skew_between_pairs_bits)});
-        sources += in_lines(fmt::format("source up to {}: {}", rate, limit.source), "    ");
+        sources +=
+            in_lines(fmt::format("source up to {}: {}", rate_of(limit), limit.source), "    ");
     }
-    return "\nLimits, per lane:\n" + in_columns(rows, "    ") + sources;
+    return "\nLimits, per lane:\n" + in_columns(rows, "    ") + signal_limits(interface) + sources;
 }
 
 std::string window(const std::optional<Volts>& least, const std::optional<Volts>& most) {

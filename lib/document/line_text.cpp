@@ -8,31 +8,55 @@
 namespace pinfold {
 namespace {
 
-std::string limits_of(const PairLine& pair) {
-    if (!pair.least_impedance) return "-";
-    return fmt::format("{:.0f}-{:.0f} ohm", pair.least_impedance->value(),
-                       pair.most_impedance->value());
+/// What the interface wants beside the impedance.
+std::string limits_of(const LineGroup& group) {
+    if (!group.limit) return "-";
+    std::vector<std::string> wants;
+    const Limit& limit = *group.limit;
+    if (limit.loss) wants.push_back(fmt::format("loss {:g} dB", limit.loss->value()));
+    if (limit.crosstalk_below) {
+        wants.push_back(fmt::format("crosstalk {:g} dB", -limit.crosstalk_below->value()));
+    }
+    if (limit.least_eye) wants.push_back(fmt::format("eye {:g} V", limit.least_eye->value()));
+    if (limit.least_eye_width) {
+        wants.push_back(fmt::format("eye {:g} UI", limit.least_eye_width->value()));
+    }
+    return wants.empty() ? "-" : fmt::format("{}", fmt::join(wants, ", "));
 }
 
-std::vector<std::string> row_of(const PairLine& pair) {
+std::vector<std::string> row_of(const LineGroup& group, const PairLine& pair) {
     std::vector<std::string> row{pair.name, fmt::format("{:.1f}", pair.worst.z_diff),
                                  fmt::format("{:.1f}", pair.worst.z_common),
                                  fmt::format("{:.0f}", pair.delay.value()),
                                  fmt::format("{:.1f}", pair.skew.value())};
     if (!pair.result) {
-        row.insert(row.end(), {"-", "-", "-", "-"});
+        row.insert(row.end(), {"-", "-", "-", "-", "-"});
     } else {
         const PairResult& result = *pair.result;
         row.push_back(fmt::format("{:.2f}", result.loss.value()));
         row.push_back(pair.aggressor.empty()
                           ? "-"
                           : fmt::format("{:.1f} from {}", pair.crosstalk.value(), pair.aggressor));
-        row.push_back(pair.listened ? fmt::format("{:.2f}", result.eye.opening) : "-");
+        row.push_back(
+            pair.aggressor.empty() ? "-" : fmt::format("{:.1f}", result.crosstalk_power.value()));
+        row.push_back(pair.listened ? fmt::format("{:.2f}", group.eye_of(pair).value()) : "-");
         row.push_back(pair.listened ? fmt::format("{:.2f}", result.eye.width.value()) : "-");
     }
-    row.push_back(limits_of(pair));
-    row.push_back(verdict_of(pair));
+    const auto window = window_of(group.limit);
+    row.push_back(
+        window ? fmt::format("{:.0f}-{:.0f} ohm", window->least.value(), window->most.value())
+               : "-");
+    row.push_back(verdict_of(group, pair));
     return row;
+}
+
+std::string wanted(const Carry& promise, const LineGroup& group) {
+    const bool known = group.limit && group.limit->least_swing;
+    std::string text = fmt::format("  {} wants too: {}\n", promise.interface, limits_of(group));
+    text += known
+                ? fmt::format("  sent: {:g} V, the least swing it allows\n", group.swing().value())
+                : "  sent: 1 V, for want of a swing in the interface's limits\n";
+    return text;
 }
 
 std::string group_text(const Design& design, const LineGroup& group) {
@@ -40,9 +64,10 @@ std::string group_text(const Design& design, const LineGroup& group) {
     std::string text = fmt::format("{} over {}", promise.name, fmt::join(group.ribbons, ", "));
     if (promise.rate) text += fmt::format(" at {:g} Gbit/s", promise.rate->value());
     Rows rows{{"pair", "Z diff [ohm]", "Z com [ohm]", "delay [ps]", "skew [ps]", "loss [dB]",
-               "crosstalk [dB]", "eye [V]", "eye [UI]", "limits", "verdict"}};
-    for (const PairLine& pair : group.pairs) rows.push_back(row_of(pair));
+               "crosstalk [dB]", "all [dB]", "eye [V]", "eye [UI]", "limits", "verdict"}};
+    for (const PairLine& pair : group.pairs) rows.push_back(row_of(group, pair));
     text += "\n\n" + in_columns(rows, "  ") + "\n";
+    if (promise.rate) text += wanted(promise, group);
     if (group.ground_resonance.value() > 0.0) {
         text += fmt::format("  the grounds resonate first at {:.2f} GHz\n",
                             group.ground_resonance.value() * 1e-9);
@@ -62,13 +87,12 @@ std::string group_text(const Design& design, const LineGroup& group) {
 
 }  // namespace
 
-std::string verdict_of(const PairLine& pair) {
+std::string verdict_of(const LineGroup& group, const PairLine& pair) {
+    if (group.untried) return "not tried";
     if (!pair.result) return "no rate";
-    if (pair.listened && pair.result->eye.opening <= 0.0) return "eye closed";
-    const double z = pair.worst.z_diff;
-    if (pair.least_impedance && z < pair.least_impedance->value()) return "impedance low";
-    if (pair.most_impedance && z > pair.most_impedance->value()) return "impedance high";
-    return "ok";
+    std::vector<std::string_view> faults;
+    for (const LineFault fault : faults_of(group, pair)) faults.push_back(name_of(fault));
+    return faults.empty() ? "ok" : fmt::format("{}", fmt::join(faults, ", "));
 }
 
 std::string line_text(const Design& design, const std::vector<LineGroup>& groups) {
@@ -79,13 +103,17 @@ std::string line_text(const Design& design, const std::vector<LineGroup>& groups
            in_lines(fmt::format(
                "Z diff and Z com: every other signal conductor held at ground; of several ribbons "
                "the one furthest off. Loss at half the rate. Crosstalk: the loudest other pair, "
-               "the "
-               "worst up to {:g} of the rate, at the end where this pair is heard. Eye: what the "
-               "worst pattern of the pair and of all others leaves of 1 V sent from peak to peak "
-               "(peak distortion; edges of 0.3 bit; frequencies to 2.5 times the rate, faded out "
-               "over the upper 60 %); a clock has none here. Assumed: grounds stay conductors, "
-               "joined by the boards through the contacts, 1 nH each; supplies end in their "
-               "decoupling, single signals in 50 ohm; traces are matched and lose nothing.",
+               "and "
+               "all of them, powers summed; the worst up to {:g} of the rate, at the end where "
+               "this "
+               "pair is heard. Eye, at the receiver, from peak to peak: what the worst pattern of "
+               "the pair and of all others leaves of the swing that is sent (peak distortion; "
+               "edges "
+               "of 0.3 bit; frequencies to 2.5 times the rate, faded out over the upper 60 %); a "
+               "clock has none here. Assumed: grounds stay conductors, joined by the boards "
+               "through "
+               "the contacts, 1 nH each; supplies end in their decoupling, single signals in 50 "
+               "ohm; traces are matched and lose nothing.",
                band_of_rate));
 }
 

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "check/line.hpp"
+#include "check/line_fault.hpp"
 
 namespace pinfold {
 
@@ -11,6 +11,6 @@ namespace pinfold {
 std::string line_text(const Design& design, const std::vector<LineGroup>& groups);
 
 /// `ok`, or what is off in a word or two; `no rate` where none is promised.
-std::string verdict_of(const PairLine& pair);
+std::string verdict_of(const LineGroup& group, const PairLine& pair);
 
 }  // namespace pinfold

@@ -13,13 +13,12 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json ohms(const std::optional<Ohms>& value) { return value ? Json(value->value()) : Json(nullptr); }
-
 Json positive(Hertz frequency) {
     return frequency.value() > 0.0 ? Json(frequency.value()) : Json(nullptr);
 }
 
-Json pair_json(const PairLine& pair) {
+Json pair_json(const LineGroup& group, const PairLine& pair) {
+    const std::optional<ImpedanceWindow> window = window_of(group.limit);
     Json json{{"pair", pair.name},
               {"ribbon", pair.ribbon},
               {"z_diff_ohm", pair.worst.z_diff},
@@ -27,8 +26,8 @@ Json pair_json(const PairLine& pair) {
               {"z_diff_matched_ohm", pair.worst.z_diff_matched},
               {"delay_ps", pair.delay.value()},
               {"skew_ps", pair.skew.value()},
-              {"least_z_diff_ohm", ohms(pair.least_impedance)},
-              {"most_z_diff_ohm", ohms(pair.most_impedance)}};
+              {"least_z_diff_ohm", window ? Json(window->least.value()) : Json(nullptr)},
+              {"most_z_diff_ohm", window ? Json(window->most.value()) : Json(nullptr)}};
     if (!pair.result) return json;
     const PairResult& result = *pair.result;
     json["loss_at_nyquist_db"] = result.loss.value();
@@ -42,10 +41,28 @@ Json pair_json(const PairLine& pair) {
     }
     if (pair.listened) {
         json["eye_v_per_v"] = result.eye.opening;
+        json["eye_v"] = group.eye_of(pair).value();
         json["eye_alone_v_per_v"] = result.eye_alone;
         json["eye_width_ui"] = result.eye.width.value();
     }
+    json["faults"] = Json::array();
+    for (const LineFault fault : faults_of(group, pair)) json["faults"].push_back(name_of(fault));
     return json;
+}
+
+template <class Unit>
+Json number(const std::optional<Quantity<Unit>>& value) {
+    return value ? Json(value->value()) : Json(nullptr);
+}
+
+Json limits_json(const std::optional<Limit>& limit) {
+    if (!limit) return nullptr;
+    return {{"loss_db", number(limit->loss)},
+            {"crosstalk_below_db", number(limit->crosstalk_below)},
+            {"least_swing_v", number(limit->least_swing)},
+            {"least_eye_v", number(limit->least_eye)},
+            {"least_eye_width_ui", number(limit->least_eye_width)},
+            {"source", limit->source}};
 }
 
 Json group_json(const Design& design, const LineGroup& group) {
@@ -57,8 +74,10 @@ Json group_json(const Design& design, const LineGroup& group) {
               {"valid_to_hz", positive(group.valid_to)},
               {"error_estimate", group.error_estimate},
               {"uncounted_ribbons", group.uncounted},
+              {"sent_v", group.swing().value()},
+              {"limits", limits_json(group.limit)},
               {"pairs", Json::array()}};
-    for (const PairLine& pair : group.pairs) json["pairs"].push_back(pair_json(pair));
+    for (const PairLine& pair : group.pairs) json["pairs"].push_back(pair_json(group, pair));
     return json;
 }
 
@@ -79,8 +98,8 @@ std::string line_json(const Design& design, const std::vector<LineGroup>& groups
 
 std::string line_csv(const Design& design, const std::vector<LineGroup>& groups) {
     CsvRows rows{{"promise", "ribbons", "pair", "z_diff_ohm", "z_common_ohm", "delay_ps", "skew_ps",
-                  "loss_at_nyquist_db", "crosstalk_db", "crosstalk_from", "eye_v_per_v",
-                  "eye_width_ui"}};
+                  "loss_at_nyquist_db", "crosstalk_db", "crosstalk_from", "crosstalk_power_sum_db",
+                  "eye_v_per_v", "eye_v", "eye_width_ui", "faults"}};
     for (const LineGroup& group : groups) {
         for (const PairLine& pair : group.pairs) {
             std::vector<std::string> row{design.carries[group.carry].name,
@@ -95,8 +114,13 @@ std::string line_csv(const Design& design, const std::vector<LineGroup>& groups)
             row.push_back(pair.result ? cell(pair.result->loss.value()) : "");
             row.push_back(heard ? cell(pair.crosstalk.value()) : "");
             row.push_back(heard ? pair.aggressor : "");
+            row.push_back(heard ? cell(pair.result->crosstalk_power.value()) : "");
             row.push_back(eye ? cell(pair.result->eye.opening) : "");
+            row.push_back(eye ? cell(group.eye_of(pair).value()) : "");
             row.push_back(eye ? cell(pair.result->eye.width.value()) : "");
+            std::vector<std::string_view> faults;
+            for (const LineFault fault : faults_of(group, pair)) faults.push_back(name_of(fault));
+            row.push_back(fmt::format("{}", fmt::join(faults, ", ")));
             rows.push_back(std::move(row));
         }
     }

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "check/line.hpp"
+#include "check/line_fault.hpp"
 
 namespace pinfold {
 

@@ -76,6 +76,11 @@ Json limit_json(const Limit& limit) {
             {"skew_in_pair_ui", number(limit.skew_in_pair_bits)},
             {"skew_between_pairs_ps", number(limit.skew_between_pairs)},
             {"skew_between_pairs_ui", number(limit.skew_between_pairs_bits)},
+            {"loss_db", number(limit.loss)},
+            {"crosstalk_below_db", number(limit.crosstalk_below)},
+            {"least_swing_v", number(limit.least_swing)},
+            {"least_eye_v", number(limit.least_eye)},
+            {"least_eye_width_ui", number(limit.least_eye_width)},
             {"source", limit.source}};
 }
 

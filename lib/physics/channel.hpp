@@ -21,6 +21,8 @@ struct Stretch {
 struct Drive {
     bool forward = true;   ///< from the left end to the right one
     bool listened = true;  ///< an eye is wanted of it; a clock has none
+
+    friend auto operator<=>(const Drive&, const Drive&) = default;
 };
 
 /// Ports of the channel: plus and minus of pair 0, of pair 1, ... at the left, then at the right.

@@ -109,8 +109,7 @@ std::vector<Index> ports_of(const LineEnd& end) {
 }
 
 bool same(const LineEnd& one, const LineEnd& other) {
-    return one.endings == other.endings && one.contact.resistance == other.contact.resistance &&
-           one.contact.inductance == other.contact.inductance &&
+    return one.endings == other.endings && one.contact == other.contact &&
            one.reference_has_contact == other.reference_has_contact;
 }
 

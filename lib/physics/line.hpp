@@ -2,6 +2,7 @@
 #pragma once
 
 #include <Eigen/Dense>
+#include <compare>
 #include <vector>
 
 #include "base/units.hpp"
@@ -28,6 +29,8 @@ Immittance immittance_at(const PerMetre& per_metre, const MetalLoss& metal, Hert
 struct ContactImpedance {
     Ohms resistance;
     Henries inductance;
+
+    friend auto operator<=>(const ContactImpedance&, const ContactImpedance&) = default;
 };
 
 /// How a conductor ends. `port`: where a signal comes in, `reference_ohm` against the board's

@@ -53,6 +53,11 @@ struct Limit {
     std::optional<UnitIntervals> skew_in_pair_bits;
     std::optional<Picoseconds> skew_between_pairs;
     std::optional<UnitIntervals> skew_between_pairs_bits;
+    std::optional<Decibels> loss;             ///< at half the rate, above nothing
+    std::optional<Decibels> crosstalk_below;  ///< all other pairs, powers summed, below the signal
+    std::optional<Volts> least_swing;         ///< sent, from peak to peak, differential
+    std::optional<Volts> least_eye;           ///< at the receiver, from peak to peak, differential
+    std::optional<UnitIntervals> least_eye_width;
     std::string source;
     Mark at;
 };

@@ -220,9 +220,22 @@ private:
         read_time(fields, "skew-in-pair", limit.skew_in_pair, limit.skew_in_pair_bits);
         read_time(fields, "skew-between-pairs", limit.skew_between_pairs,
                   limit.skew_between_pairs_bits);
+        limit.loss = fields.maybe<Decibels>("loss");
+        limit.crosstalk_below = fields.maybe<Decibels>("crosstalk-below");
+        limit.least_swing = fields.maybe<Volts>("least-swing");
+        limit.least_eye = fields.maybe<Volts>("least-eye");
+        limit.least_eye_width = fields.maybe<UnitIntervals>("least-eye-width");
+        require_swing(limit);
         limit.source = fields.text("source");
         fields.done();
         interface.limits.push_back(std::move(limit));
+    }
+
+    void require_swing(const Limit& limit) {
+        if (!limit.least_eye || (limit.least_swing && *limit.least_eye < *limit.least_swing))
+            return;
+        complain(findings_, "limit-eye",
+                 "'least-eye' needs a larger 'least-swing', the voltage that is sent", limit.at);
     }
 
     /// A time, or a share of a bit.

@@ -1,0 +1,79 @@
+#include "check/line_memory.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "physics/constants.hpp"
+
+namespace pinfold {
+namespace {
+
+/// Of one conductor by itself, all others at ground: the light's time in the medium it sees.
+double own_delay(const PerMetre& line, Eigen::Index at) {
+    return std::sqrt(vacuum_permeability * vacuum_permittivity * line.capacitance(at, at) /
+                     line.capacitance_vacuum(at, at));
+}
+
+PairOnRibbon pair_on(const PerMetre& line, std::size_t plus, std::size_t minus) {
+    PairOnRibbon pair{pair_impedance(line, plus, minus), 0.0, 0.0};
+    const double apart = own_delay(line, static_cast<Eigen::Index>(plus)) -
+                         own_delay(line, static_cast<Eigen::Index>(minus));
+    pair.plus_delay = pair.impedance.delay + 0.5 * apart;
+    pair.minus_delay = pair.impedance.delay - 0.5 * apart;
+    return pair;
+}
+
+double work_of(const ChannelPlan& plan) {
+    double work = 0.0;
+    for (const RibbonPlan& ribbon : plan.ribbons) {
+        work += std::pow(static_cast<double>(ribbon.endings.size()), 3);
+    }
+    return work;
+}
+
+/// The place of a conductor once those of `ground` are left out.
+std::size_t place_without(const std::vector<std::size_t>& ground, std::size_t conductor) {
+    const auto below = std::ranges::count_if(ground, [&](std::size_t g) { return g < conductor; });
+    return conductor - static_cast<std::size_t>(below);
+}
+
+}  // namespace
+
+const PairOnRibbon& LineMemory::pair_of(const FieldSolution& field,
+                                        const std::vector<std::size_t>& ground, std::size_t plus,
+                                        std::size_t minus) {
+    const Grounded grounded{&field, ground};
+    const auto [pair, is_new] = pairs_.try_emplace({grounded, plus, minus});
+    if (!is_new) return pair->second;
+    pair->second =
+        pair_on(line_of(grounded), place_without(ground, plus), place_without(ground, minus));
+    return pair->second;
+}
+
+double LineMemory::delay_of(const FieldSolution& field, const std::vector<std::size_t>& ground,
+                            std::size_t conductor) {
+    return own_delay(line_of({&field, ground}),
+                     static_cast<Eigen::Index>(place_without(ground, conductor)));
+}
+
+const PerMetre& LineMemory::line_of(const Grounded& grounded) {
+    const auto [line, is_new] = lines_.try_emplace(grounded);
+    if (is_new) line->second = per_metre(*grounded.first, grounded.second);
+    return line->second;
+}
+
+const ChannelResult* LineMemory::result_of(const ChannelPlan& plan) {
+    const auto known = results_.find(plan);
+    if (known != results_.end()) return &known->second;
+    if (work_ + work_of(plan) > most_work_) return nullptr;
+    work_ += work_of(plan);
+    ChannelResult result = measure(sweep_of(plan), plan.pairs, Signalling{plan.rate});
+    return &results_.emplace(plan, std::move(result)).first->second;
+}
+
+Sweep sweep_of(const ChannelPlan& plan) {
+    const Signalling signalling{plan.rate};
+    return sweep(channel_of(plan), signalling.step(), signalling.points());
+}
+
+}  // namespace pinfold
