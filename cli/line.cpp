@@ -24,13 +24,34 @@ struct Options {
     std::vector<std::string> pinmaps;
 };
 
-std::string written(const Design& design, const std::vector<LineGroup>& groups,
-                    const Findings& findings, const std::string& format) {
-    if (format == "json") return line_json(design, groups, findings);
-    if (format == "csv") return line_csv(design, groups);
-    std::string text = line_text(design, groups);
-    if (!findings.empty()) text += "\n";
-    for (const Finding& finding : findings) text += to_text(finding);
+/// What was measured, and what is to be said of it.
+struct Answer {
+    std::vector<LineGroup> groups;
+    std::vector<std::vector<LineChange>> changes;
+    Findings findings;
+};
+
+/// Changes are tried for a few lines only, each costs as much as the line itself.
+Answer answer_of(const Design& design) {
+    constexpr std::size_t most_lines = 8;
+    const Wiring wiring = trace(design);
+    LineMemory memory;
+    Answer answer{measure_lines(design, wiring, memory), {}, {}};
+    answer.findings = judge_lines(design, answer.groups);
+    sort_by_severity(answer.findings);
+    if (answer.groups.size() > most_lines) return answer;
+    for (const LineGroup& group : answer.groups) {
+        answer.changes.push_back(helpful_changes(design, wiring, group, memory));
+    }
+    return answer;
+}
+
+std::string written(const Design& design, const Answer& answer, const std::string& format) {
+    if (format == "json") return line_json(design, answer.groups, answer.changes, answer.findings);
+    if (format == "csv") return line_csv(design, answer.groups);
+    std::string text = line_text(design, answer.groups, answer.changes);
+    if (!answer.findings.empty()) text += "\n";
+    for (const Finding& finding : answer.findings) text += to_text(finding);
     return text;
 }
 
@@ -64,16 +85,13 @@ std::string touchstone_of(const Design& design, const std::vector<LineGroup>& gr
 int run(const Options& options) {
     Library library = open_library(options.pinmaps, options.design.parent_path());
     const Design design = read_design(options.design, library);
-    LineMemory memory;
-    const std::vector<LineGroup> groups = measure_lines(design, trace(design), memory);
-    Findings findings = judge_lines(design, groups);
-    sort_by_severity(findings);
+    const Answer answer = answer_of(design);
     if (!options.touchstone.empty()) {
-        deliver(touchstone_of(design, groups, options.touchstone), options.touchstone,
+        deliver(touchstone_of(design, answer.groups, options.touchstone), options.touchstone,
                 inputs_of(design));
     }
-    deliver(written(design, groups, findings, options.format), options.output, inputs_of(design));
-    return has_errors(findings) ? found_faults : clean;
+    deliver(written(design, answer, options.format), options.output, inputs_of(design));
+    return has_errors(answer.findings) ? found_faults : clean;
 }
 
 }  // namespace

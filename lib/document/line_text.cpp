@@ -59,6 +59,22 @@ std::string wanted(const Carry& promise, const LineGroup& group) {
     return text;
 }
 
+std::vector<std::string> row_of(const std::string& text, const LineFigures& figures) {
+    return {text, fmt::format("{}", figures.faults), fmt::format("{:.1f}", figures.z_diff),
+            fmt::format("{:.1f}", figures.crosstalk.value()),
+            fmt::format("{:.2f}", figures.eye.value())};
+}
+
+std::string changes_text(const LineGroup& group, const std::vector<LineChange>& changes) {
+    if (changes.empty()) return "";
+    Rows rows{{"what would help", "faults", "Z diff [ohm]", "all [dB]", "eye [V]"},
+              row_of("as it is", figures_of(group))};
+    for (const LineChange& change : changes) rows.push_back(row_of(change.text, change.figures));
+    return "\n" + in_columns(rows, "  ") +
+           "  each change made to a copy and measured again, the worst pair told; check the copy "
+           "before it is built\n";
+}
+
 std::string group_text(const Design& design, const LineGroup& group) {
     const Carry& promise = design.carries[group.carry];
     std::string text = fmt::format("{} over {}", promise.name, fmt::join(group.ribbons, ", "));
@@ -82,7 +98,7 @@ std::string group_text(const Design& design, const LineGroup& group) {
             "counted\n",
             fmt::join(group.uncounted, ", "));
     }
-    return text + "\n";
+    return text;
 }
 
 }  // namespace
@@ -95,10 +111,15 @@ std::string verdict_of(const LineGroup& group, const PairLine& pair) {
     return faults.empty() ? "ok" : fmt::format("{}", fmt::join(faults, ", "));
 }
 
-std::string line_text(const Design& design, const std::vector<LineGroup>& groups) {
+std::string line_text(const Design& design, const std::vector<LineGroup>& groups,
+                      const std::vector<std::vector<LineChange>>& changes) {
     if (groups.empty()) return "no fast pair arrives over a ribbon with a ground in it\n";
     std::string text;
-    for (const LineGroup& group : groups) text += group_text(design, group);
+    for (std::size_t g = 0; g < groups.size(); ++g) {
+        text += group_text(design, groups[g]);
+        if (!changes.empty()) text += changes_text(groups[g], changes[g]);
+        text += "\n";
+    }
     return text +
            in_lines(fmt::format(
                "Z diff and Z com: every other signal conductor held at ground; of several ribbons "

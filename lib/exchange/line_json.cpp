@@ -81,17 +81,40 @@ Json group_json(const Design& design, const LineGroup& group) {
     return json;
 }
 
+Json figures_json(const LineFigures& figures) {
+    return {{"faults", figures.faults},
+            {"z_diff_ohm", figures.z_diff},
+            {"crosstalk_power_sum_db", figures.crosstalk.value()},
+            {"eye_v", figures.eye.value()}};
+}
+
+Json changes_json(const std::vector<LineChange>& changes) {
+    Json list = Json::array();
+    for (const LineChange& change : changes) {
+        Json json{{"change", change.text}};
+        json.update(figures_json(change.figures));
+        list.push_back(std::move(json));
+    }
+    return list;
+}
+
 std::string cell(double value) { return fmt::format("{:.4g}", value); }
 
 }  // namespace
 
 std::string line_json(const Design& design, const std::vector<LineGroup>& groups,
+                      const std::vector<std::vector<LineChange>>& changes,
                       const Findings& findings) {
     Json json{{"schema", "pinfold-line/1"},
               {"design", design.file},
               {"lines", Json::array()},
               {"findings", Json::array()}};
-    for (const LineGroup& group : groups) json["lines"].push_back(group_json(design, group));
+    for (std::size_t g = 0; g < groups.size(); ++g) {
+        json["lines"].push_back(group_json(design, groups[g]));
+        if (changes.empty()) continue;
+        json["lines"].back()["worst"] = figures_json(figures_of(groups[g]));
+        json["lines"].back()["changes"] = changes_json(changes[g]);
+    }
     for (const Finding& finding : findings) json["findings"].push_back(finding_json(finding));
     return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -3,12 +3,15 @@
 
 #include <string>
 
-#include "check/line_fault.hpp"
+#include "base/finding.hpp"
+#include "check/line_change.hpp"
 
 namespace pinfold {
 
 /// One object for each promise and its ribbons, one for each pair; `schema` "pinfold-line/1".
+/// `changes` belong to the groups in their order; none at all if none were tried.
 std::string line_json(const Design& design, const std::vector<LineGroup>& groups,
+                      const std::vector<std::vector<LineChange>>& changes,
                       const Findings& findings);
 
 /// One line for each pair, after RFC 4180.

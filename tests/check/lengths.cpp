@@ -23,6 +23,11 @@ HdmiLink with_base(const std::string& lengths, const std::string& carry = "rate:
     return link;
 }
 
+std::vector<PairDelay> delays_in(const Design& design) {
+    LineMemory memory;
+    return pair_delays(design, trace(design), memory);
+}
+
 /// The text of the skew in a pair whose halves differ by so many millimetres on the base board.
 std::string skew(double longer_mm, const std::string& rate) {
     return told(
@@ -36,13 +41,16 @@ TEST_CASE("the delay of a half is that of its traces on both boards and of the r
     HdmiLink link = with_base("D1+: 14 mm, D1-: 12 mm");
     link.lengths_of_lid = "lengths: {D1+: 5 mm, D1-: 8 mm}";
     const Design design = bench_design(link.yaml());
-    const std::vector<PairDelay> delays = pair_delays(design, trace(design));
+    const std::vector<PairDelay> delays = delays_in(design);
     REQUIRE(delays.size() == 4);  // D0, D1, D2, CK in the order of the interface's pairs
     const auto d1 = std::ranges::find(delays, "D1", &PairDelay::name);
     REQUIRE(d1 != delays.end());
-    const double in_ribbon = 120.0 * std::sqrt(2.4) / light_mm_per_ps;
-    CHECK(d1->plus->value() == Approx(ps_on_board(14.0 + 5.0) + in_ribbon).epsilon(1e-12));
-    CHECK(d1->minus->value() == Approx(ps_on_board(12.0 + 8.0) + in_ribbon).epsilon(1e-12));
+    // Slower than light, faster than between films of 0.10 mm, 5.06 ns/m (independent prototype);
+    // these are of 0.06 mm. The halves lie alike but for the ribbon's edges.
+    const double in_ribbon = d1->plus->value() - ps_on_board(14.0 + 5.0);
+    CHECK(in_ribbon > 120.0 / light_mm_per_ps);
+    CHECK(in_ribbon < 120.0 * 5.06);
+    CHECK(d1->minus->value() == Approx(ps_on_board(12.0 + 8.0) + in_ribbon).margin(0.5));
     CHECK_FALSE(d1->incomplete);
     CHECK(d1->boards == std::set<std::string>{"base", "lid"});
     CHECK(d1->contacts.size() == 2);
@@ -52,9 +60,9 @@ TEST_CASE("a board's own permittivity sets its delay") {
     HdmiLink link = with_base("D1+: 14 mm, D1-: 12 mm");
     link.lengths_of_base += "\n    permittivity: 4.0";
     const Design design = bench_design(link.yaml());
-    const std::vector<PairDelay> delays = pair_delays(design, trace(design));
+    const std::vector<PairDelay> delays = delays_in(design);
     const auto d1 = std::ranges::find(delays, "D1", &PairDelay::name);
-    CHECK((*d1->plus - *d1->minus).value() == Approx(2.0 * 2.0 / light_mm_per_ps).epsilon(1e-9));
+    CHECK((*d1->plus - *d1->minus).value() == Approx(2.0 * 2.0 / light_mm_per_ps).margin(0.5));
 }
 
 // 151 ps at 1.485 Gbit/s, 112 ps at 3.4, 0.15 of a bit at 6: 25 ps.
@@ -69,12 +77,12 @@ TEST_CASE("the limit in a pair is that of the first row that reaches the rate") 
     }));
     CAPTURE(rate);
     const double limit_mm = limit_ps * light_mm_per_ps / std::sqrt(3.2);
-    CHECK(skew(limit_mm * 0.9995, rate) == "0 of skew-in-pair");
-    CHECK_THAT(skew(limit_mm * 1.0005, rate),
-               Catch::Matchers::StartsWith(
-                   fmt::format("the halves of pair D1 arrive {:.1f} ps apart, the limit at {} is "
-                               "{:.1f} ps (",
-                               limit_ps * 1.0005, rate, limit_ps)));
+    // The halves' conductors differ by less than 1 % of the least limit here, 0.25 ps.
+    CHECK(skew(limit_mm * 0.99, rate) == "0 of skew-in-pair");
+    CHECK_THAT(skew(limit_mm * 1.01, rate),
+               Catch::Matchers::StartsWith("the halves of pair D1 arrive ") &&
+                   Catch::Matchers::Contains(
+                       fmt::format(" ps apart, the limit at {} is {:.1f} ps (", rate, limit_ps)));
 }
 
 TEST_CASE("it does not matter which half is longer") {
@@ -100,8 +108,9 @@ TEST_CASE("pairs are compared by the mean of their halves, the earliest with the
     };
     CHECK(rules_in(yaml(0.999 * limit_mm)) == Texts{});
     CHECK_THAT(told(yaml(1.01 * limit_mm), "skew-between-pairs"),
-               Catch::Matchers::StartsWith("pair D0 arrives 2444.2 ps after pair D2, the limit at "
-                                           "1.485 Gbit/s is 2420.0 ps ("));
+               Catch::Matchers::StartsWith("pair D0 arrives 244") &&
+                   Catch::Matchers::Contains(
+                       " ps after pair D2, the limit at 1.485 Gbit/s is 2420.0 ps ("));
 }
 
 TEST_CASE("a length for one half only is told, and not judged") {
@@ -152,7 +161,8 @@ TEST_CASE("halves on leads of different length are skewed by the leads") {
                         "mm}\n")) == Texts{});
 }
 
-// The root of 2.4 (derived) over the speed of light: 5.168 ps/mm.
+// In this film a wave is slower than light, 3.34 ps/mm, and faster than between films of 0.10 mm,
+// 5.06 ps/mm (independent prototype).
 TEST_CASE("pairs on two ribbons of different length are skewed by the ribbons") {
     const auto yaml = [](double second_mm) {
         const auto device = [&](const char* name) {
@@ -190,9 +200,9 @@ TEST_CASE("pairs on two ribbons of different length are skewed by the ribbons") 
                "joins: [left.t1 + r1.a, r1.b + right.t1, left.t2 + r2.a, r2.b + right.t2]\n"
                "carry:\n- {interface: csi, from: eye.p, to: brain.p, rate: 1 Gbit/s}\n";
     };
-    // 0.1 of a bit at 1 Gbit/s: 100 ps, 19.35 mm of ribbon.
-    CHECK(errors_of(verdict_of(yaml(69.0))) == Texts{});
-    CHECK(errors_of(verdict_of(yaml(70.0))) == Texts{"skew-between-pairs"});
+    // 0.1 of a bit at 1 Gbit/s: 100 ps.
+    CHECK(errors_of(verdict_of(yaml(69.0))) == Texts{});  // 19 mm more: 96 ps at most
+    CHECK(errors_of(verdict_of(yaml(80.0))) == Texts{"skew-between-pairs"});  // 100.1 ps at least
 }
 
 }  // namespace pinfold

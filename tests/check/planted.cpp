@@ -190,9 +190,10 @@ private:
 
 Told sweep(const std::string& folder) {
     Told told;
+    LineMemory memory;
     for (const Planted& planted : Planter(folder).all()) {
         INFO(planted.what);
-        const Verdict verdict = check_design(planted.design);
+        const Verdict verdict = check_design(planted.design, memory);
         // One rule at both ends of a ribbon is one thing told.
         const Texts rules = errors_of(verdict);
         const std::size_t errors = std::set<std::string>(rules.begin(), rules.end()).size();

@@ -22,10 +22,12 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     using namespace pinfold;
     static Library library({std::filesystem::path(PINFOLD_ROOT) / "pinmaps"});
     static const std::filesystem::path folder = empty_folder();
+    constexpr double most_work = 3e6;
+    static LineMemory memory(most_work);
     const auto source = std::make_shared<const Source>(
         Source{"fuzz", std::string(reinterpret_cast<const char*>(data), size)});
     try {
-        const Verdict verdict = check_design(read_design(source, folder, library));
+        const Verdict verdict = check_design(read_design(source, folder, library), memory);
         for (const Finding& finding : verdict.findings) to_text(finding);
     } catch (const InputError& error) {
         if (error.findings().empty()) std::abort();

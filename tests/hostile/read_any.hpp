@@ -61,7 +61,8 @@ inline Outcome read_spoilt(const ShippedFile& file, std::string text, Library& l
             Design design;
             read_board(source, "x", design, library);
         } else {
-            check_design(read_design(source, file.path.parent_path(), library));
+            static LineMemory memory;
+            check_design(read_design(source, file.path.parent_path(), library), memory);
         }
     } catch (const InputError& error) {
         for (const Finding& finding : error.findings()) to_text(finding);
