@@ -2,10 +2,11 @@
 #pragma once
 
 #include "base/finding.hpp"
-#include "check/line_memory.hpp"
 #include "design/wiring.hpp"
 
 namespace pinfold {
+
+class LineMemory;
 
 /// What is to be said of a design, and the wiring it is said of.
 struct Verdict {

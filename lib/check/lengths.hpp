@@ -7,10 +7,11 @@
 #include <vector>
 
 #include "base/finding.hpp"
-#include "check/line_memory.hpp"
 #include "design/wiring.hpp"
 
 namespace pinfold {
+
+class LineMemory;
 
 /// How long a pair's two halves take from port to port, as far as lengths are known; see
 /// `delay_of`. All conductors of a ribbon have one length whatever its folds, but not one delay.

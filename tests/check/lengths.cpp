@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "check/bench.hpp"
+#include "check/line_memory.hpp"
 #include "check/small_designs.hpp"
 
 // Delays: length times the root of the permittivity over the speed of light (SI definition), worked

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "check/bench.hpp"
+#include "check/line_memory.hpp"
 #include "design/read.hpp"
 
 namespace pinfold {

@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "check/check.hpp"
+#include "check/line_memory.hpp"
 #include "design/read.hpp"
 
 namespace {

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "check/check.hpp"
+#include "check/line_memory.hpp"
 #include "design/read.hpp"
 #include "physics/read_section.hpp"
 #include "support.hpp"
