@@ -122,7 +122,7 @@ private:
     }
 
     Crosstalk between(std::size_t victim, std::size_t other) const {
-        Crosstalk crosstalk{victim, other, {}, {}, {}, {}, 0.0, 0.0, false};
+        Crosstalk crosstalk{victim, other, {}, {}, {}, {}, false};
         const Side in = driver(pairs_[other]), out = receiver(pairs_[other]);
         const VectorXcd near = waves_.transfer(victim, in, other, in);
         const VectorXcd far = waves_.transfer(victim, out, other, in);
@@ -132,8 +132,6 @@ private:
         crosstalk.far = decibels(far_peak.amplitude);
         crosstalk.near_at = near_peak.at;
         crosstalk.far_at = far_peak.at;
-        crosstalk.near_step = step_peak(near, signalling_);
-        crosstalk.far_step = step_peak(far, signalling_);
         crosstalk.heard_near = receiver(pairs_[victim]) == in;
         return crosstalk;
     }
@@ -194,12 +192,7 @@ Sweep sweep(const Channel& channel, Hertz step, std::size_t points) {
 ChannelResult measure(const Sweep& sweep, const std::vector<Drive>& pairs,
                       const Signalling& signalling) {
     assert(sweep.points.size() == signalling.points());
-    ChannelResult result = Measurement(sweep, pairs, signalling).result();
-    for (const MatrixXcd& point : sweep.points) {
-        result.passivity_excess = std::max(result.passivity_excess, passivity_excess(point));
-        result.reciprocity_error = std::max(result.reciprocity_error, reciprocity_error(point));
-    }
-    return result;
+    return Measurement(sweep, pairs, signalling).result();
 }
 
 }  // namespace pinfold

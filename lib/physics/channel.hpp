@@ -37,10 +37,8 @@ Sweep sweep(const Channel& channel, Hertz step, std::size_t points);
 /// What one pair brings onto another, both taken differentially.
 struct Crosstalk {
     std::size_t victim = 0, aggressor = 0;
-    Decibels near, far;      ///< the worst in band, at either end of the victim
-    Hertz near_at, far_at;   ///< where
-    double near_step = 0.0;  ///< extreme voltage for an edge of 1 V, with its sign
-    double far_step = 0.0;
+    Decibels near, far;       ///< the worst in band, at either end of the victim
+    Hertz near_at, far_at;    ///< where
     bool heard_near = false;  ///< the victim's receiver is at the aggressor's driver
     const Decibels& heard() const { return heard_near ? near : far; }
 };
@@ -59,8 +57,6 @@ struct PairResult {
 struct ChannelResult {
     std::vector<PairResult> pairs;
     std::vector<Crosstalk> crosstalk;  ///< every ordered couple of pairs, by victim
-    double passivity_excess = 0.0;
-    double reciprocity_error = 0.0;
 };
 
 /// NRZ data have 89 % of their power below three quarters of the rate: the integral of sinc^2.

@@ -42,17 +42,24 @@ MatrixXcd beside(const MatrixXcd& one, const MatrixXcd& other) {
 }
 
 MatrixXcd mixed_mode(const MatrixXcd& scattering, const std::vector<PortPair>& pairs) {
+    // Twice: columns of the waves in, then rows of the waves out, each a sum or a difference of
+    // two.
     const auto count = static_cast<Index>(pairs.size());
-    MatrixXcd modes = MatrixXcd::Zero(2 * count, scattering.rows());
+    const double half = 1.0 / std::numbers::sqrt2;
+    MatrixXcd in(scattering.rows(), 2 * count), modes(2 * count, 2 * count);
     for (Index p = 0; p < count; ++p) {
-        const auto [plus, minus] = pairs[static_cast<std::size_t>(p)];
-        const double half = 1.0 / std::numbers::sqrt2;
-        modes(p, static_cast<Index>(plus)) = half;
-        modes(p, static_cast<Index>(minus)) = -half;
-        modes(count + p, static_cast<Index>(plus)) = half;
-        modes(count + p, static_cast<Index>(minus)) = half;
+        const auto plus = static_cast<Index>(pairs[static_cast<std::size_t>(p)].first);
+        const auto minus = static_cast<Index>(pairs[static_cast<std::size_t>(p)].second);
+        in.col(p) = half * (scattering.col(plus) - scattering.col(minus));
+        in.col(count + p) = half * (scattering.col(plus) + scattering.col(minus));
     }
-    return modes * scattering * modes.transpose();
+    for (Index p = 0; p < count; ++p) {
+        const auto plus = static_cast<Index>(pairs[static_cast<std::size_t>(p)].first);
+        const auto minus = static_cast<Index>(pairs[static_cast<std::size_t>(p)].second);
+        modes.row(p) = half * (in.row(plus) - in.row(minus));
+        modes.row(count + p) = half * (in.row(plus) + in.row(minus));
+    }
+    return modes;
 }
 
 double reciprocity_error(const MatrixXcd& scattering) {
