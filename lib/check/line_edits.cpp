@@ -88,7 +88,7 @@ void add_film(const Ribbon& ribbon, const RibbonType& type, std::size_t place,
         type_edit(place,
                   fmt::format("film of {} {:g} mm on each face instead of {:g} mm", ribbon.name,
                               thick.value(), type.film->thickness->value()),
-                  [](RibbonType& changed) { changed.film->thickness = thick; }));
+                  [thick](RibbonType& changed) { changed.film->thickness = thick; }));
 }
 
 }  // namespace

@@ -77,7 +77,7 @@ TEST_CASE("a ribbon is bought by its words, and its figures name their source") 
     CHECK(fact(strap.buying, "Type") == "FFC, 0.5 mm pitch");
     CHECK(fact(strap.buying, "Pitch") == "0.5 mm");
     CHECK(fact(strap.buying, "Conductors") == "20");
-    CHECK(fact(strap.buying, "Length") == "120 mm; a listed stock length");
+    CHECK(fact(strap.buying, "Length") == "80 mm; a listed stock length");
     CHECK(fact(strap.buying, "Copper") == "bared copper on the same face at both ends");
     CHECK(fact(strap.buying, "Conductor") == "0.3 x 0.035 mm");
     CHECK(fact(strap.buying, "Width") == "10.5 mm over all");  // 0.5 mm * (20 + 1)

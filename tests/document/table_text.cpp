@@ -36,7 +36,7 @@ TEST_CASE("the text table has a row and a box for each conductor") {
     CHECK(has_line(text, "  No.  Signal  Mark          From (end a)  To (end b)   Done"));
     CHECK(has_line(text, "    2  D2+     D2 +          base.tail.2   lid.tail.19  [ ]"));
     CHECK(has_line(text, "   10  5V      SUPPLY        base.tail.10  lid.tail.11  [ ]"));
-    CHECK(has_line(text, "  Length      120 mm; a listed stock length"));
+    CHECK(has_line(text, "  Length      80 mm; a listed stock length"));
 }
 
 TEST_CASE("the text table keeps within a hundred columns and leaves no blanks at line ends") {
