@@ -14,10 +14,13 @@ double own_delay(const PerMetre& line, Eigen::Index at) {
                      line.capacitance_vacuum(at, at));
 }
 
-PairOnRibbon pair_on(const PerMetre& line, std::size_t plus, std::size_t minus) {
+/// Halves that differ by less than the field is solved to are taken as alike.
+PairOnRibbon pair_on(const PerMetre& line, std::size_t plus, std::size_t minus,
+                     double field_error) {
     PairOnRibbon pair{pair_impedance(line, plus, minus), 0.0, 0.0};
-    const double apart = own_delay(line, static_cast<Eigen::Index>(plus)) -
-                         own_delay(line, static_cast<Eigen::Index>(minus));
+    double apart = own_delay(line, static_cast<Eigen::Index>(plus)) -
+                   own_delay(line, static_cast<Eigen::Index>(minus));
+    if (std::abs(apart) < field_error * pair.impedance.delay) apart = 0.0;
     pair.plus_delay = pair.impedance.delay + 0.5 * apart;
     pair.minus_delay = pair.impedance.delay - 0.5 * apart;
     return pair;
@@ -45,8 +48,8 @@ const PairOnRibbon& LineMemory::pair_of(const FieldSolution& field,
     const Grounded grounded{&field, ground};
     const auto [pair, is_new] = pairs_.try_emplace({grounded, plus, minus});
     if (!is_new) return pair->second;
-    pair->second =
-        pair_on(line_of(grounded), place_without(ground, plus), place_without(ground, minus));
+    pair->second = pair_on(line_of(grounded), place_without(ground, plus),
+                           place_without(ground, minus), field.error_estimate);
     return pair->second;
 }
 

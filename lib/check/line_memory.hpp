@@ -17,7 +17,7 @@ namespace pinfold {
 struct PairOnRibbon {
     PairImpedance impedance;
     /// s/m; of each half, so that their mean is the pair's own delay and their difference that of
-    /// the two conductors by themselves.
+    /// the two conductors by themselves, if it is more than the error of the field.
     double plus_delay = 0.0, minus_delay = 0.0;
 };
 
