@@ -4,12 +4,11 @@
 #include <iterator>
 #include <set>
 
-#include "bringup/probe_plan.hpp"
+#include "bringup/next_device.hpp"
 
 namespace pinfold {
 namespace {
 
-constexpr std::size_t most_next = 3;
 constexpr std::size_t most_sites_compared = 120;
 
 enum class Side : char { open, closed, either };
@@ -155,7 +154,10 @@ private:
     }
 
     void take(Point from, Point to, const Sides& sides, const std::string& alone) {
-        NextReading next{inquiry_.name(from), inquiry_.name(to), {}, {}, {}, alone};
+        NextReading next;
+        next.from = inquiry_.name(from);
+        next.to = inquiry_.name(to);
+        next.alone = alone;
         for (std::size_t c = 0; c < sides.size(); ++c) {
             if (sides[c] != Side::open) next.if_closed.push_back(c + 1);
             if (sides[c] != Side::closed) next.if_open.push_back(c + 1);
@@ -177,42 +179,16 @@ private:
     std::vector<NextReading> next_;
 };
 
-/// The kinds of fault a reading of the plan would show.
-std::vector<std::string> shown_by(const Bench& bench, const Probe& probe) {
-    std::set<std::string> shown;
-    for (std::size_t f = 0; f < bench.faults.size(); ++f) {
-        const bool closed = bench.is_joined(bench.partitions[f], probe.from, probe.to);
-        if (closed != probe.closed) shown.insert(bench.faults[f].cause);
-    }
-    return {shown.begin(), shown.end()};
-}
-
 }  // namespace
 
 std::vector<NextReading> readings_to_part(const Inquiry& inquiry,
                                           const std::vector<Suspect>& suspects,
                                           const std::vector<std::string>& names) {
+    if (has_devices(inquiry.readings)) {
+        std::vector<NextReading> next = device_readings_to_part(inquiry, suspects, names);
+        if (!next.empty()) return next;
+    }
     return Parter(inquiry, suspects, names).run();
-}
-
-std::vector<NextReading> readings_left(const Inquiry& inquiry) {
-    const Bench& bench = inquiry.bench;
-    std::set<std::pair<std::size_t, std::size_t>> measured;
-    for (const MeterReading& row : inquiry.readings.rows) {
-        const auto from = bench.sites.at(row.from);
-        const auto to = bench.sites.at(row.to);
-        if (from && to) measured.insert(std::minmax(*from, *to));
-    }
-    std::vector<NextReading> next;
-    for (const Probe& probe : probe_plan(bench).probes) {
-        if (next.size() == most_next) break;
-        if (measured.contains(std::minmax(probe.from, probe.to))) continue;
-        const auto name = [&](std::size_t site) {
-            return inquiry.name(bench.sites.all()[site].point);
-        };
-        next.push_back({name(probe.from), name(probe.to), shown_by(bench, probe), {}, {}, {}});
-    }
-    return next;
 }
 
 }  // namespace pinfold

@@ -66,6 +66,7 @@ std::string to_html(const ProbeSheet& sheet) {
     add_list(main, "Where the contacts are", sheet.where);
     for (const SheetSection& section : sheet.sections) add_section(main, section);
     add_list(main, "What this proves", sheet.notes);
+    if (!sheet.sources.empty()) add_list(main, "Who says what a device shows", sheet.sources);
     const pugi::xml_node signed_by = add_element(main, "ul", {}, "signed");
     for (const char* what : {"Measured by", "Meter", "Date"}) add_element(signed_by, "li", what);
     return page.text();
