@@ -137,14 +137,23 @@ private:
         }
     }
 
+    /// Points looked at to hold one assembly against the readings; a device shows all its contacts.
+    std::size_t work() const {
+        const auto& rows = inquiry_.readings.rows;
+        const auto with_device =
+            std::ranges::count_if(rows, [](const MeterReading& row) { return !row.with.empty(); });
+        return rows.size() +
+               2 * inquiry_.meter.contacts().size() * static_cast<std::size_t>(with_device);
+    }
+
     void suspect_pairs() {
         std::vector<std::size_t> faults;
         for (std::size_t f = 0; f < bench_.faults.size(); ++f) {
             if (bench_.partitions[f] != bench_.sound()) faults.push_back(f);
         }
         const std::vector<std::vector<std::size_t>> groups = classes(faults);
-        const std::size_t most = std::min(
-            most_pairs_tried, 1 + most_points_tried / (bench_.wiring.points() + inquiry_.rows()));
+        const std::size_t most =
+            std::min(most_pairs_tried, 1 + most_points_tried / (bench_.wiring.points() + work()));
         for (samples_ = 1; found_.empty() && samples_ <= most_samples;
              samples_ += most_samples - 1) {
             tried_ = 0;
