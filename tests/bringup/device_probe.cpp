@@ -186,7 +186,7 @@ TEST_CASE("a value that nothing of the assembly explains is the device's own") {
     CHECK(told.causes.front().text.find("logger itself shows another value") == 0);
 }
 
-// Expected: words of the issue; contradictory readings are told, not averaged.
+// Expected: words we chose; contradictory readings are told, not averaged.
 TEST_CASE("a device's value measured twice with different results is told") {
     const LidLink link;
     MeterReadings readings;

@@ -83,11 +83,11 @@ std::string on_a_ribbon(int ways, const std::string& signals, const std::string&
 // Expected: every choice of readings tried, smallest first (independent method).
 TEST_CASE("a plan of a small assembly has no more readings than the smallest there is") {
     const std::string supply =
-        "carry:\n- {supply: V, from: one.p, to: two.p, voltage: 5 V, least: 4 V, current: 0.1 "
+        "carry:\n- {supply: 5V, from: one.p, to: two.p, voltage: 5 V, least: 4 V, current: 0.1 "
         "A}\n";
     const std::string design = GENERATE_COPY(
-        on_a_ribbon(4, "A, B, GND, V", ""), on_a_ribbon(4, "A, GND, GND, V", supply),
-        on_a_ribbon(5, "V, A, GND, B, GND", supply), on_a_ribbon(6, "A, GND, B, C, GND, D", ""));
+        on_a_ribbon(4, "A, B, GND, V", ""), on_a_ribbon(4, "A, GND, GND, 5V", supply),
+        on_a_ribbon(5, "5V, A, GND, B, GND", supply), on_a_ribbon(6, "A, GND, B, C, GND, D", ""));
     INFO(design);
     const Planned there(text_source(design));
     const std::size_t least = fewest(there);

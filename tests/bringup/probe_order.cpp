@@ -46,23 +46,26 @@ std::vector<Probe> leg(const ProbePlan& plan, ReadingStage stage) {
     return probes;
 }
 
+/// Whether either end of a reading stands so.
+bool stands(const Planned& there, const Probe& probe, Standing wanted) {
+    const auto is_so = [&](std::size_t site) {
+        const Point point = there.bench.sites.all()[site].point;
+        return there.bench.pieces.standing(there.wiring.piece_of(point)) == wanted;
+    };
+    return is_so(probe.from) || is_so(probe.to);
+}
+
 }  // namespace
 
-// Expected: the issue's words, supply to ground and to its neighbours before anything.
+// Expected: the order of danger: a supply on ground, then on its neighbours, before anything.
 TEST_CASE("readings at supplies come before all others, those against ground first") {
     const std::string folder = GENERATE("lid-link", "kiln-display", "mast-camera", "lid-supply");
     CAPTURE(folder);
     const Planned there(folder);
-    const auto standing = [&](std::size_t site) {
-        return there.bench.pieces.standing(
-            there.wiring.piece_of(there.bench.sites.all()[site].point));
-    };
     bool others = false, neighbours = false;
     for (const Probe& probe : there.plan.probes) {
-        const bool supply =
-            standing(probe.from) == Standing::supply || standing(probe.to) == Standing::supply;
-        const bool ground =
-            standing(probe.from) == Standing::ground || standing(probe.to) == Standing::ground;
+        const bool supply = stands(there, probe, Standing::supply);
+        const bool ground = stands(there, probe, Standing::ground);
         others = others || probe.closed || !supply;
         if (probe.closed || !supply) continue;
         CHECK_FALSE(others);
@@ -91,14 +94,17 @@ TEST_CASE("the hand walks at most a tenth further than over the shortest order o
     CHECK(10 * walked <= 11 * least);
 }
 
-// Expected: what a hand would do without thinking: port by port, contact by contact, as sorted.
+// Expected: what a hand would do without thinking: the same stages, port by port, contact by
+// contact.
 TEST_CASE("the whole walk is no longer than that over the readings sorted by their contacts") {
     const std::string folder = GENERATE("lid-link", "kiln-display", "mast-camera", "lid-supply");
     CAPTURE(folder);
     const Planned there(folder);
     std::vector<Probe> sorted = there.plan.probes;
-    std::ranges::sort(sorted, {}, [](const Probe& probe) {
-        return std::tuple(probe.stage, probe.from, probe.to);
+    std::ranges::sort(sorted, {}, [&](const Probe& probe) {
+        const bool at_ground = stands(there, probe, Standing::ground);
+        const bool waits = probe.stage == ReadingStage::supply && !at_ground;
+        return std::tuple(probe.stage, waits, probe.from, probe.to);
     });
     CHECK(walk(there.bench, there.plan.probes) <= walk(there.bench, sorted));
 }
