@@ -45,8 +45,9 @@ std::string style() {
     css +=
         "table { table-layout: fixed; }\n"
         "th:nth-child(2), th:nth-child(3) { width: 37mm; }\n"
-        "th:first-child { width: 10mm; } th:nth-child(4) { width: 16mm; }\n"
-        "th:nth-child(5) { width: 12mm; } th:nth-child(6) { width: 24mm; }\n"
+        "th:first-child { width: 10mm; } th:nth-child(4) { width: 29mm; }\n"
+        "th:nth-child(5) { width: 9mm; } th:nth-child(6) { width: 22mm; }\n"
+        "tbody tr:first-child { break-before: avoid; }\n"
         ".measured { border: 0.25mm solid #000; }\n";
     return css;
 }
