@@ -91,7 +91,9 @@ bool is_seen(const DevicePart& part, const MeterReading& reading, bool contact_a
 }
 
 MeterForecast combined(const std::vector<const DevicePart*>& parts) {
-    MeterForecast forecast{MeterForecast::value, parts.front()->kind, 0, 0};
+    MeterForecast forecast{MeterForecast::value, parts.front()->kind, parts.front()->least,
+                           parts.front()->most};
+    if (parts.size() == 1) return forecast;
     double least = 0, most = 0;
     for (const DevicePart* part : parts) {
         if (part->kind != forecast.part) return {};
@@ -152,10 +154,11 @@ bool MeterForecast::allows(const MeterReading& reading) const {
         case unknown: return true;
         case value: break;
     }
+    if (shorted) return least == 0;
     const double number = reading.volts  ? reading.volts->value()
                           : reading.ohms ? reading.ohms->value()
-                                         : -1;
-    return number >= least && number <= most;
+                                         : 0;
+    return numbered && number >= least && number <= most;
 }
 
 DeviceMeter::DeviceMeter(const Design& design, const Wiring& wiring)
@@ -204,18 +207,26 @@ MeterForecast DeviceMeter::forecast(const MeterReading& reading, const DeviceVie
     const std::vector<Contact> near = touched(reading.from, reading, view);
     const std::vector<Contact> far = touched(reading.to, reading, view);
     std::set<std::size_t> seen;
+    bool is_any = false, all_known = true;
     for (const Contact& one : near) {
         for (const Contact& other : far) {
             if (one.device != other.device) continue;
             const auto between = parts_between(one.point, other.point, reading);
-            if (between.empty() || std::ranges::any_of(between, view.is_spoilt)) return {};
-            seen.insert(between.begin(), between.end());
+            is_any = true;
+            all_known = all_known && !between.empty();
+            for (const std::size_t part : between) {
+                all_known = all_known && !view.is_spoilt(part);
+                if (!view.is_spoilt(part)) seen.insert(part);
+            }
         }
     }
-    if (seen.empty()) return {MeterForecast::open};
+    if (!is_any) return {MeterForecast::open};
+    if (seen.empty()) return {};
     std::vector<const DevicePart*> parts;
     for (const std::size_t p : seen) parts.push_back(&parts_[p]);
-    return combined(parts);
+    MeterForecast forecast = combined(parts);
+    if (!all_known) forecast.least = 0;
+    return forecast;
 }
 
 }  // namespace pinfold

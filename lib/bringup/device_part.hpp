@@ -25,7 +25,8 @@ struct DevicePart {
 /// as its second.
 std::vector<DevicePart> device_parts(const Design& design, const Wiring& wiring);
 
-/// What a meter should show; `unknown` where a device has something nobody has told us of.
+/// What a meter should show; `unknown` where a device has something nobody has told us of. Beside a
+/// part that is known, that can only lower the value: such a window begins at nothing.
 struct MeterForecast {
     enum Kind { closed, open, value, unknown } kind = unknown;
     MeterKind part = MeterKind::resistance;

@@ -54,7 +54,7 @@ private:
         probe.from_signal = red_on_contact ? part.signal : part.against_name;
         probe.to_signal = red_on_contact ? part.against_name : part.signal;
         probe.expected = sound(probe, part.kind);
-        if (probe.expected.kind != MeterForecast::value) return;
+        if (probe.expected.kind != MeterForecast::value || probe.expected.least == 0) return;
         probe.why = fmt::format("{} of {} reaches {}", part.signal,
                                 design_.boards[part.device].name, part_in_words(part));
         probe.source = part.source;

@@ -25,9 +25,12 @@ public:
           names_(names),
           apart_(names.size() * names.size(), 0) {}
 
-    std::vector<NextReading> run() {
+    std::vector<NextReading> by_sites() {
         part_by_sites();
-        if (next_.empty()) part_by_ribbons();
+        return std::move(next_);
+    }
+    std::vector<NextReading> by_ribbons() {
+        part_by_ribbons();
         return std::move(next_);
     }
 
@@ -184,11 +187,12 @@ private:
 std::vector<NextReading> readings_to_part(const Inquiry& inquiry,
                                           const std::vector<Suspect>& suspects,
                                           const std::vector<std::string>& names) {
-    if (has_devices(inquiry.readings)) {
-        std::vector<NextReading> next = device_readings_to_part(inquiry, suspects, names);
-        if (!next.empty()) return next;
+    Parter parter(inquiry, suspects, names);
+    std::vector<NextReading> next = parter.by_sites();
+    if (next.empty() && has_devices(inquiry.readings)) {
+        next = device_readings_to_part(inquiry, suspects, names);
     }
-    return Parter(inquiry, suspects, names).run();
+    return next.empty() ? parter.by_ribbons() : next;
 }
 
 }  // namespace pinfold

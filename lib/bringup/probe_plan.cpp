@@ -81,6 +81,7 @@ ProbePlan probe_plan(const Bench& bench) {
     for (std::size_t i = 0; i < plan.devices.size(); ++i) {
         plan.devices[i].number = plan.probes.size() + i + 1;
     }
+    plan.readings = plan.probes.size();
     plan.faults = seen.size();
     count_outcomes(bench, seen, plan);
     plan.least = least_readings(bench, seen, candidates.promised);

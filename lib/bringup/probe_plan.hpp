@@ -32,6 +32,7 @@ struct Probe {
 
 struct ProbePlan {
     std::vector<Probe> probes;         ///< of the bare assembly
+    std::size_t readings = 0;          ///< of the bare assembly, those already taken among them
     std::vector<DeviceProbe> devices;  ///< for after these, each with one device plugged in
     std::size_t faults = 0;            ///< single faults that readings can show
     std::size_t told_apart =

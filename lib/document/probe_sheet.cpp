@@ -76,11 +76,12 @@ std::vector<std::string> steps_of(const Design& design) {
 std::vector<std::string> notes_of(const ProbePlan& plan) {
     std::vector<std::string> notes;
     notes.push_back(fmt::format(
-        "{}. No set of fewer than {} does it: {} that must beep (a joint shows only in a reading "
+        "{} in all. No set of fewer than {} does it: {} that must beep (a joint shows only in a "
+        "reading "
         "at its contact, and a reading has two ends; every promise has one of its own) and {} that "
         "must not (a bridge shows only between the two it joins)",
-        counted(plan.probes.size(), "reading"), plan.least.closed + plan.least.open,
-        plan.least.closed, plan.least.open));
+        counted(plan.readings, "reading"), plan.least.closed + plan.least.open, plan.least.closed,
+        plan.least.open));
     notes.push_back(fmt::format(
         "They show each of {} plausible single faults and tell {} outcomes apart, of {} that any "
         "readings could; telling {} apart takes {} yes-or-no readings at the least",

@@ -89,6 +89,24 @@ TEST_CASE("with both devices plugged in their pull-ups stand side by side") {
     CHECK_THAT(forecast.most, WithinRel(2000.0 * 52000 / (2000 + 52000), 1e-12));
 }
 
+// Expected: parts side by side lower a value, they never raise it (closed form: 1/R adds up).
+TEST_CASE("what nobody told of beside a known part can only lower the value") {
+    const LidLink link;
+    const MeterReading blank = link.with({"screen"}, "base.plug.15", "base.plug.18");
+    MeterReading reading = link.ohms(blank, 47e3);
+    const Point ground = link.point("screen.video.17"), clock = link.point("screen.video.15");
+    // SCL bridged to ground: what is between ground and 5 V inside the screen nobody knows.
+    const MeterForecast bridged = link.meter.forecast(
+        reading, {[&](Point any) { return link.wiring.piece_of(any == ground ? clock : any); },
+                  [](std::size_t) { return false; }});
+    CHECK(bridged.kind == MeterForecast::value);
+    CHECK(bridged.most == 52e3);
+    CHECK(bridged.allows(link.ohms(blank, 3e3)));
+    CHECK(bridged.allows(link.ohms(blank, 2)));
+    CHECK_FALSE(bridged.allows(link.ohms(blank, 60e3)));
+    CHECK_FALSE(bridged.allows(blank));
+}
+
 // Expected: what a meter does. A diode conducts one way; copper reads closed; a device nobody
 // plugged in shows nothing; of what no pin map tells nothing is forecast.
 TEST_CASE("a forecast says closed, open, a window, or that nobody knows") {
