@@ -94,23 +94,16 @@ MeterForecast combined(const std::vector<const DevicePart*>& parts) {
     MeterForecast forecast{MeterForecast::value, parts.front()->kind, parts.front()->least,
                            parts.front()->most};
     if (parts.size() == 1) return forecast;
-    double least = 0, most = 0;
+    double per_least = 0, per_most = 0;
     for (const DevicePart* part : parts) {
         if (part->kind != forecast.part) return {};
-        least += 1 / part->least;
-        most += 1 / part->most;
+        per_least += 1 / part->least;
+        per_most += 1 / part->most;
+        forecast.least = std::min(forecast.least, part->least);
+        forecast.most = std::min(forecast.most, part->most);
     }
-    forecast.least = 1 / least;
-    forecast.most = 1 / most;
-    if (forecast.part == MeterKind::resistance) return forecast;
-    const auto lower = [](double DevicePart::*edge) {
-        return [edge](const DevicePart* one, const DevicePart* other) {
-            return one->*edge < other->*edge;
-        };
-    };
-    forecast.least = (*std::ranges::min_element(parts, lower(&DevicePart::least)))->least;
-    forecast.most = (*std::ranges::min_element(parts, lower(&DevicePart::most)))->most;
-    return forecast;
+    if (forecast.part == MeterKind::diode) return forecast;
+    return {MeterForecast::value, MeterKind::resistance, 1 / per_least, 1 / per_most};
 }
 
 }  // namespace
