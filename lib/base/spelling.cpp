@@ -54,4 +54,10 @@ std::string did_you_mean(std::string_view name, const std::vector<std::string>& 
     return near ? fmt::format(" (did you mean '{}'?)", *near) : std::string{};
 }
 
+std::string_view trimmed(std::string_view text) {
+    const std::size_t first = text.find_first_not_of(" \t");
+    if (first == std::string_view::npos) return {};
+    return text.substr(first, text.find_last_not_of(" \t") - first + 1);
+}
+
 }  // namespace pinfold

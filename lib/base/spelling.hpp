@@ -1,4 +1,4 @@
-// Spelling: the nearest known name to one that is not known.
+// Spelling: the nearest known name to one that is not known, and names without stray blanks.
 #pragma once
 
 #include <optional>
@@ -15,5 +15,8 @@ std::optional<std::string> nearest(std::string_view name, const std::vector<std:
 
 /// " (did you mean 'x'?)", or nothing.
 std::string did_you_mean(std::string_view name, const std::vector<std::string>& known);
+
+/// Without blanks and tabs at its ends.
+std::string_view trimmed(std::string_view text);
 
 }  // namespace pinfold

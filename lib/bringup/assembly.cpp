@@ -12,9 +12,10 @@ constexpr std::uint32_t nobody = std::numeric_limits<std::uint32_t>::max();
 
 }  // namespace
 
-Assembly::Assembly(const Wiring& wiring, std::vector<Point> watched)
+Assembly::Assembly(const Wiring& wiring, std::vector<Point> watched, std::size_t parts)
     : wiring_(wiring),
       watched_(std::move(watched)),
+      parts_(parts),
       root_(wiring.points()),
       is_cut_(wiring.links().size(), 0),
       first_(wiring.points(), nobody) {
@@ -33,7 +34,7 @@ Point Assembly::root_of(Point point) {
 void Assembly::join(Point one, Point other) { root_[root_of(one)] = root_of(other); }
 
 Partition Assembly::watched_pieces() {
-    Partition pieces(watched_.size());
+    Partition pieces(watched_.size() + parts_, sound_part);
     for (std::size_t i = 0; i < watched_.size(); ++i) {
         std::uint32_t& first = first_[root_of(watched_[i])];
         if (first == nobody) first = static_cast<std::uint32_t>(i);
@@ -61,7 +62,11 @@ Partition Assembly::with(std::span<const Change* const> changes) {
     for (const Change* change : changes) {
         for (const auto& [one, other] : change->added) join(one, other);
     }
-    return watched_pieces();
+    Partition pieces = watched_pieces();
+    for (const Change* change : changes) {
+        if (change->spoilt) pieces[watched_.size() + *change->spoilt] = spoilt_part;
+    }
+    return pieces;
 }
 
 Partition Assembly::with(const Change& change) {

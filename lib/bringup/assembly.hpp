@@ -1,6 +1,8 @@
 // The built assembly: which points hang together once a fault has cut links or joined points.
 #pragma once
 
+#include <limits>
+#include <optional>
 #include <span>
 #include <utility>
 #include <vector>
@@ -13,18 +15,23 @@ namespace pinfold {
 struct Change {
     std::vector<std::uint32_t> cut;  ///< in the wiring's links
     std::vector<std::pair<Point, Point>> added;
+    std::optional<std::uint32_t> spoilt = {};  ///< a part inside a device
 };
 
 /// Which of the watched points hang together: two do if they have the same number.
 ///
 /// The number is the place of the first watched point of the piece, so equal wirings have equal
-/// partitions.
+/// partitions. Behind the points stands one entry for each device part, which is only ever
+/// `sound_part` or `spoilt_part`.
 using Partition = std::vector<std::uint32_t>;
+
+constexpr std::uint32_t sound_part = std::numeric_limits<std::uint32_t>::max();
+constexpr std::uint32_t spoilt_part = sound_part - 1;
 
 /// The wiring as built, to be changed and looked at again and again.
 class Assembly {
 public:
-    Assembly(const Wiring& wiring, std::vector<Point> watched);
+    Assembly(const Wiring& wiring, std::vector<Point> watched, std::size_t parts = 0);
 
     const std::vector<Point>& watched() const { return watched_; }
     /// The assembly without a fault.
@@ -40,6 +47,7 @@ private:
 
     const Wiring& wiring_;
     std::vector<Point> watched_;
+    std::size_t parts_;
     std::vector<Point> sound_roots_;  ///< by point
     std::vector<Point> root_;
     std::vector<char> is_cut_;          ///< by link

@@ -5,7 +5,8 @@
 
 namespace pinfold {
 
-Bench set_up(const Design& design, const Wiring& wiring, const std::vector<Point>& also) {
+Bench set_up(const Design& design, const Wiring& wiring, const std::vector<Point>& also,
+             std::size_t parts) {
     Sites sites(design, wiring);
     std::vector<Point> watched = sites.points();
     watched.insert(watched.end(), also.begin(), also.end());
@@ -13,7 +14,7 @@ Bench set_up(const Design& design, const Wiring& wiring, const std::vector<Point
                 wiring,
                 std::move(sites),
                 Pieces(design, wiring),
-                Assembly(wiring, std::move(watched)),
+                Assembly(wiring, std::move(watched), parts),
                 plausible_faults(design, wiring),
                 {}};
     bench.partitions.reserve(bench.faults.size());

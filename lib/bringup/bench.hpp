@@ -27,8 +27,10 @@ struct Bench {
     const ContactRef& contact(std::size_t site) const { return sites.all()[site].contact; }
 };
 
-/// `also` are points to watch besides the sites. The design and the wiring must outlive the bench.
-Bench set_up(const Design& design, const Wiring& wiring, const std::vector<Point>& also = {});
+/// `also` are points to watch besides the sites, `parts` so many parts of devices; faults of these
+/// are not thought of here. The design and the wiring must outlive the bench.
+Bench set_up(const Design& design, const Wiring& wiring, const std::vector<Point>& also = {},
+             std::size_t parts = 0);
 
 /// Faults that no reading between watched points can tell from each other, told as one cause.
 ///

@@ -3,7 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <limits>
 #include <map>
+#include <set>
+#include <tuple>
 
 #include "base/groups.hpp"
 
@@ -20,28 +23,47 @@ public:
     std::vector<Contradiction> find() {
         find_both_ways();
         for (const MeterReading& row : readings_.rows) {
-            if (!row.closed || told_.size() == most_told) continue;
-            joined_.join(row.from, row.to);
+            if (is_bare(row) && row.closed) joined_.join(row.from, row.to);
         }
         for (const MeterReading& row : readings_.rows) {
-            const bool joined = !row.closed && joined_.joined(row.from, row.to);
-            if (joined && told_.size() < most_told && !both_.contains(key(row))) tell_chain(row);
+            const bool parted = is_bare(row) && !row.closed && joined_.joined(row.from, row.to);
+            if (parted && told_.size() < most_told && !both_.contains(key(row))) tell_chain(row);
         }
         return std::move(told_);
     }
 
 private:
-    using Key = std::pair<Point, Point>;
+    /// The two points and what was plugged in; a diode has a direction.
+    using Key = std::tuple<Point, Point, std::vector<std::size_t>, bool>;
 
-    static Key key(const MeterReading& row) { return std::minmax(row.from, row.to); }
+    static Key key(const MeterReading& row) {
+        const auto [low, high] = std::minmax(row.from, row.to);
+        if (row.with.empty()) return {low, high, {}, false};
+        return {row.from, row.to, row.with, row.volts.has_value()};
+    }
+    static bool is_bare(const MeterReading& row) { return row.with.empty(); }
     std::string name(Point point) const { return wiring_.name_of(point, design_); }
+
+    /// Whether two readings of one thing differ; of numbers, by more than a fifth.
+    static bool differ(const MeterReading& one, const MeterReading& other) {
+        if (is_bare(one) || one.closed != other.closed) return one.closed != other.closed;
+        const double here = number(one), there = number(other);
+        return std::max(here, there) > 1.2 * std::min(here, there);
+    }
+
+    /// Open is more than any number.
+    static double number(const MeterReading& row) {
+        return row.volts  ? row.volts->value()
+               : row.ohms ? row.ohms->value()
+                          : std::numeric_limits<double>::max();
+    }
 
     void find_both_ways() {
         std::map<Key, const MeterReading*> first;
         for (const MeterReading& row : readings_.rows) {
             const auto [seen, is_new] = first.try_emplace(key(row), &row);
-            if (is_new || seen->second->closed == row.closed) continue;
-            const bool told = !both_.try_emplace(key(row), true).second;
+            if (is_new || !differ(*seen->second, row)) continue;
+            const bool told = !both_.insert(key(row)).second;
             if (!told && told_.size() < most_told) tell_both_ways(*seen->second, row);
         }
     }
@@ -51,9 +73,11 @@ private:
             {{one.row, other.row},
              one.from,
              one.to,
-             fmt::format("{} to {} was measured closed and open: a loose contact, or a slip of the "
-                         "hand; measure it again while you move the ribbon gently",
-                         name(one.from), name(one.to))});
+             fmt::format("{} to {} was measured {}: a loose contact, or a slip of the hand; "
+                         "measure it again while you move the ribbon gently",
+                         name(one.from), name(one.to),
+                         is_bare(one) ? "closed and open" : "twice, with different results"),
+             one.with});
     }
 
     void tell_chain(const MeterReading& open) {
@@ -74,7 +98,8 @@ private:
         std::vector<Point> queue{from};
         for (std::size_t i = 0; i < queue.size() && !came.contains(to); ++i) {
             for (const MeterReading& row : readings_.rows) {
-                if (!row.closed || (row.from != queue[i] && row.to != queue[i])) continue;
+                if (!is_bare(row) || !row.closed) continue;
+                if (row.from != queue[i] && row.to != queue[i]) continue;
                 const Point next = row.from == queue[i] ? row.to : row.from;
                 if (next == from || !came.try_emplace(next, queue[i], &row).second) continue;
                 queue.push_back(next);
@@ -90,8 +115,8 @@ private:
     const MeterReadings& readings_;
     const Design& design_;
     const Wiring& wiring_;
-    Groups joined_;             ///< points, by closed readings
-    std::map<Key, bool> both_;  ///< pairs measured both ways
+    Groups joined_;       ///< points, by closed readings
+    std::set<Key> both_;  ///< measured both ways
     std::vector<Contradiction> told_;
 };
 

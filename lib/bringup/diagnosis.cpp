@@ -87,14 +87,16 @@ void tell_contradictions(const Inquiry& inquiry, Diagnosis& diagnosis) {
     std::vector<NextReading> again;
     for (const Contradiction& contradiction : some) {
         diagnosis.causes.push_back(cause_of(inquiry, contradiction));
-        again.push_back({inquiry.name(contradiction.from),
-                         inquiry.name(contradiction.to),
-                         {spoken(diagnosis.causes.back())},
-                         {},
-                         {},
-                         {}});
+        again.emplace_back();
+        again.back().from = inquiry.name(contradiction.from);
+        again.back().to = inquiry.name(contradiction.to);
+        again.back().tells_apart = {spoken(diagnosis.causes.back())};
+        for (const std::size_t device : contradiction.with) {
+            again.back().with +=
+                (again.back().with.empty() ? "" : " + ") + inquiry.bench.design.boards[device].name;
+        }
     }
-    again.resize(std::min<std::size_t>(again.size(), 3));
+    again.resize(std::min(again.size(), most_next));
     diagnosis.next.insert(diagnosis.next.begin(), again.begin(), again.end());
 }
 

@@ -20,6 +20,7 @@ enum class FaultKind {
     open,      ///< a joint, a contact, a conductor, a lead
     bridge,    ///< two neighbours, or anything and ground
     exchange,  ///< two conductors or leads
+    part,      ///< a pull-up or a diode inside a device
 };
 
 /// One physical fault, the design being right.

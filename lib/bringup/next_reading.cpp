@@ -4,12 +4,11 @@
 #include <iterator>
 #include <set>
 
-#include "bringup/probe_plan.hpp"
+#include "bringup/next_device.hpp"
 
 namespace pinfold {
 namespace {
 
-constexpr std::size_t most_next = 3;
 constexpr std::size_t most_sites_compared = 120;
 
 enum class Side : char { open, closed, either };
@@ -26,9 +25,12 @@ public:
           names_(names),
           apart_(names.size() * names.size(), 0) {}
 
-    std::vector<NextReading> run() {
+    std::vector<NextReading> by_sites() {
         part_by_sites();
-        if (next_.empty()) part_by_ribbons();
+        return std::move(next_);
+    }
+    std::vector<NextReading> by_ribbons() {
+        part_by_ribbons();
         return std::move(next_);
     }
 
@@ -155,7 +157,10 @@ private:
     }
 
     void take(Point from, Point to, const Sides& sides, const std::string& alone) {
-        NextReading next{inquiry_.name(from), inquiry_.name(to), {}, {}, {}, alone};
+        NextReading next;
+        next.from = inquiry_.name(from);
+        next.to = inquiry_.name(to);
+        next.alone = alone;
         for (std::size_t c = 0; c < sides.size(); ++c) {
             if (sides[c] != Side::open) next.if_closed.push_back(c + 1);
             if (sides[c] != Side::closed) next.if_open.push_back(c + 1);
@@ -177,42 +182,17 @@ private:
     std::vector<NextReading> next_;
 };
 
-/// The kinds of fault a reading of the plan would show.
-std::vector<std::string> shown_by(const Bench& bench, const Probe& probe) {
-    std::set<std::string> shown;
-    for (std::size_t f = 0; f < bench.faults.size(); ++f) {
-        const bool closed = bench.is_joined(bench.partitions[f], probe.from, probe.to);
-        if (closed != probe.closed) shown.insert(bench.faults[f].cause);
-    }
-    return {shown.begin(), shown.end()};
-}
-
 }  // namespace
 
 std::vector<NextReading> readings_to_part(const Inquiry& inquiry,
                                           const std::vector<Suspect>& suspects,
                                           const std::vector<std::string>& names) {
-    return Parter(inquiry, suspects, names).run();
-}
-
-std::vector<NextReading> readings_left(const Inquiry& inquiry) {
-    const Bench& bench = inquiry.bench;
-    std::set<std::pair<std::size_t, std::size_t>> measured;
-    for (const MeterReading& row : inquiry.readings.rows) {
-        const auto from = bench.sites.at(row.from);
-        const auto to = bench.sites.at(row.to);
-        if (from && to) measured.insert(std::minmax(*from, *to));
+    Parter parter(inquiry, suspects, names);
+    std::vector<NextReading> next = parter.by_sites();
+    if (next.empty() && has_devices(inquiry.readings)) {
+        next = device_readings_to_part(inquiry, suspects, names);
     }
-    std::vector<NextReading> next;
-    for (const Probe& probe : probe_plan(bench).probes) {
-        if (next.size() == most_next) break;
-        if (measured.contains(std::minmax(probe.from, probe.to))) continue;
-        const auto name = [&](std::size_t site) {
-            return inquiry.name(bench.sites.all()[site].point);
-        };
-        next.push_back({name(probe.from), name(probe.to), shown_by(bench, probe), {}, {}, {}});
-    }
-    return next;
+    return next.empty() ? parter.by_ribbons() : next;
 }
 
 }  // namespace pinfold

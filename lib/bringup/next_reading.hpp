@@ -8,6 +8,8 @@
 
 namespace pinfold {
 
+constexpr std::size_t most_next = 3;
+
 /// A reading to take, and the causes it would tell apart.
 struct NextReading {
     std::string from, to;
@@ -15,6 +17,8 @@ struct NextReading {
     std::vector<std::size_t> if_closed;  ///< causes left then, counted from 1
     std::vector<std::size_t> if_open;
     std::string alone;  ///< the ribbon to be taken out and measured alone; usually none
+    std::string with;   ///< the device to be plugged in alone; usually none
+    std::string shows;  ///< what it should then show, in words; `if_closed` is for this
 };
 
 /// Up to three readings that part the first suspects most evenly; `names` has one for each of them.

@@ -1,19 +1,14 @@
 #include "bringup/probe_order.hpp"
 
 #include <algorithm>
+#include <span>
+#include <tuple>
 
 #include "bringup/cover.hpp"
+#include "bringup/hand_walk.hpp"
 
 namespace pinfold {
 namespace {
-
-constexpr std::size_t other_port = 200;
-constexpr std::size_t other_board = 2000;
-
-bool shows(const Bench& bench, const Probe& probe, std::size_t fault) {
-    const Partition& partition = bench.partitions[fault];
-    return (partition[probe.from] == partition[probe.to]) != probe.closed;
-}
 
 bool is_of_a_whole_ribbon(FaultKind kind) {
     return kind == FaultKind::order || kind == FaultKind::away || kind == FaultKind::shift;
@@ -67,37 +62,19 @@ void count_unshared(const Bench& bench, std::vector<Probe>& probes,
 
 }  // namespace
 
-std::size_t distance(const Bench& bench, std::size_t one, std::size_t other) {
-    const ContactRef& here = bench.contact(one);
-    const ContactRef& there = bench.contact(other);
-    if (here.port.board != there.port.board) return other_board;
-    if (here.port != there.port) return other_port;
-    return std::max(here.contact, there.contact) - std::min(here.contact, there.contact);
-}
-
 std::vector<Probe> in_order(const Bench& bench, std::vector<Probe> probes,
                             const std::vector<std::size_t>& faults) {
     set_ribbons_apart(bench, probes, faults);
-    const auto key = [&](const Probe& probe) {
-        return std::tuple(probe.stage, urgency(bench, probe), probe.from, probe.to);
+    const auto leg_of = [&](const Probe& probe) {
+        return std::pair(probe.stage, urgency(bench, probe));
     };
-    std::ranges::sort(probes, {}, key);
-    const auto same_leg = [&](const Probe& one, const Probe& other) {
-        return one.stage == other.stage && urgency(bench, one) == urgency(bench, other);
-    };
-    for (std::size_t i = 1; i < probes.size(); ++i) {
-        std::size_t best = i;
-        const auto way = [&](std::size_t k) {
-            return distance(bench, probes[i - 1].from, probes[k].from) +
-                   distance(bench, probes[i - 1].to, probes[k].to);
-        };
-        for (std::size_t k = i; k < probes.size() && same_leg(probes[i], probes[k]); ++k) {
-            if (way(k) < way(best)) best = k;
-        }
-        // The others keep their order, so that a tie goes to the lower contact.
-        std::rotate(probes.begin() + static_cast<std::ptrdiff_t>(i),
-                    probes.begin() + static_cast<std::ptrdiff_t>(best),
-                    probes.begin() + static_cast<std::ptrdiff_t>(best) + 1);
+    std::ranges::sort(probes, {}, [&](const Probe& probe) {
+        return std::tuple(leg_of(probe), probe.from, probe.to);
+    });
+    for (std::size_t first = 0, end = 0; first < probes.size(); first = end) {
+        while (end < probes.size() && leg_of(probes[end]) == leg_of(probes[first])) ++end;
+        shorten_walk(bench, std::span(probes).subspan(first, end - first),
+                     first == 0 ? nullptr : &probes[first - 1]);
     }
     for (std::size_t i = 0; i < probes.size(); ++i) probes[i].number = i + 1;
     count_unshared(bench, probes, faults);

@@ -5,6 +5,9 @@
 #include <vector>
 
 #include "bringup/bench.hpp"
+#include "bringup/device_probe.hpp"
+#include "bringup/limitation.hpp"
+#include "bringup/plan_bounds.hpp"
 
 namespace pinfold {
 
@@ -27,34 +30,26 @@ struct Probe {
     std::size_t shows = 0;  ///< faults that no other reading of the plan shows
 };
 
-/// Faults the meter cannot tell from each other, or not see, and why.
-struct Limitation {
-    std::size_t places = 0;
-    std::string example;
-    std::string why;
-};
-
 struct ProbePlan {
-    std::vector<Probe> probes;
-    std::size_t faults = 0;  ///< single faults that readings can show
+    std::vector<Probe> probes;         ///< of the bare assembly
+    std::size_t readings = 0;          ///< of the bare assembly, those already taken among them
+    std::vector<DeviceProbe> devices;  ///< for after these, each with one device plugged in
+    std::size_t faults = 0;            ///< single faults that readings can show
     std::size_t told_apart =
         0;  ///< kinds of outcome the plan's readings tell apart, sound included
     std::size_t most_told_apart = 0;  ///< the same for all readings between all sites
-    std::size_t least_closed = 0;     ///< no fewer readings that beep can do
-    std::size_t least_open = 0;       ///< nor fewer that must not
+    LeastReadings least;
     std::vector<Limitation> unseen, alike;
     bool arrives = true;  ///< every promise is kept by the wiring
 };
 
+/// Whether a reading comes out otherwise than on a sound assembly.
+bool shows(const Bench& bench, const Probe& probe, std::size_t fault);
+
 /// The plan for a design as it is wired.
 ///
 /// One reading for every promised signal, and the fewest besides that show every plausible single
-/// fault. The lower bounds hold for any set of two-probe readings: a broken joint at one contact
-/// shows only in a reading there, and a reading has two ends; a bridge between two nets shows only
-/// between those two.
+/// fault.
 ProbePlan probe_plan(const Bench& bench);
-
-/// Readings needed at least to tell `outcomes` apart: the binary logarithm, rounded up.
-std::size_t least_readings_to_tell(std::size_t outcomes);
 
 }  // namespace pinfold

@@ -11,12 +11,6 @@
 namespace pinfold {
 namespace {
 
-std::string_view trimmed(std::string_view text) {
-    const std::size_t first = text.find_first_not_of(" \t");
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(" \t") - first + 1);
-}
-
 NamedPoint unknown(std::string text) { return {std::nullopt, std::move(text)}; }
 
 /// A contact by label or signal; on a board also by any usual name of the signal it is wired to.

@@ -23,6 +23,8 @@ struct MeterReading {
     bool closed = true;
     std::optional<Ohms> ohms;
     Mark at;
+    std::optional<Volts> volts = {};     ///< in diode mode; the red probe is at `from`
+    std::vector<std::size_t> with = {};  ///< devices plugged in, rising; usually none
 };
 
 struct MeterReadings {

@@ -20,7 +20,7 @@ public:
     explicit Search(Inquiry& inquiry) : inquiry_(inquiry), bench_(inquiry.bench) {}
 
     Suspects run() {
-        if (inquiry_.disagreements(bench_.sound()) == 0) return {{{{}, {}, bench_.sound()}}, true};
+        if (inquiry_.agrees_with_all(bench_.sound())) return {{{{}, {}, bench_.sound()}}, true};
         think_of_strays();
         for (const Partition& partition : bench_.partitions) {
             wrong_.push_back(inquiry_.disagreements(partition));
@@ -52,7 +52,7 @@ private:
         }
         for (std::size_t i = 0; i < inquiry_.rows(); ++i) {
             const MeterReading& row = inquiry_.readings.rows[i];
-            if (!row.closed || inquiry_.agrees(bench_.sound(), i)) continue;
+            if (!row.closed || !row.with.empty() || inquiry_.agrees(bench_.sound(), i)) continue;
             if (!known.insert(pieces_of({row.from, row.to})).second) continue;
             bench_.faults.push_back(stray_bridge(bench_.design, bench_.wiring, row.from, row.to));
             bench_.partitions.push_back(bench_.assembly.with(bench_.faults.back().change));
@@ -116,7 +116,7 @@ private:
                 if (!go_together(here, there)) continue;
                 const std::array<const Change*, 2> both{&here.change, &there.change};
                 Partition partition = bench_.assembly.with(both);
-                if (inquiry_.disagreements(partition) > 0) continue;
+                if (!inquiry_.agrees_with_all(partition)) continue;
                 found_.push_back(
                     {with_first(one, first), with_first(other, second), std::move(partition)});
                 return;
@@ -137,14 +137,23 @@ private:
         }
     }
 
+    /// Points looked at to hold one assembly against the readings; a device shows all its contacts.
+    std::size_t work() const {
+        const auto& rows = inquiry_.readings.rows;
+        const auto with_device =
+            std::ranges::count_if(rows, [](const MeterReading& row) { return !row.with.empty(); });
+        return rows.size() +
+               2 * inquiry_.meter.contacts().size() * static_cast<std::size_t>(with_device);
+    }
+
     void suspect_pairs() {
         std::vector<std::size_t> faults;
         for (std::size_t f = 0; f < bench_.faults.size(); ++f) {
             if (bench_.partitions[f] != bench_.sound()) faults.push_back(f);
         }
         const std::vector<std::vector<std::size_t>> groups = classes(faults);
-        const std::size_t most = std::min(
-            most_pairs_tried, 1 + most_points_tried / (bench_.wiring.points() + inquiry_.rows()));
+        const std::size_t most =
+            std::min(most_pairs_tried, 1 + most_points_tried / (bench_.wiring.points() + work()));
         for (samples_ = 1; found_.empty() && samples_ <= most_samples;
              samples_ += most_samples - 1) {
             tried_ = 0;

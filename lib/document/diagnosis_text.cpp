@@ -27,10 +27,15 @@ std::string cause_text(const Cause& cause, std::size_t number) {
 std::string next_text(const NextReading& next) {
     std::string text = fmt::format("  {} to {}", one_line(next.from), one_line(next.to));
     if (!next.alone.empty()) text += fmt::format(", {} taken out", one_line(next.alone));
+    if (!next.with.empty()) text += fmt::format(", with {} plugged in alone", one_line(next.with));
+    if (!next.with.empty() && next.if_closed.empty()) {
+        return text + fmt::format("\n    should show {}\n", next.shows);
+    }
     if (next.if_closed.empty() && next.if_open.empty()) {
         return text + fmt::format("\n    shows: {}\n", fmt::join(next.tells_apart, ", "));
     }
-    return text + fmt::format(": closed leaves {}, open leaves {}\n",
+    return text + fmt::format(": {} leaves {}, open leaves {}\n",
+                              next.shows.empty() ? "closed" : next.shows,
                               fmt::join(next.if_closed, ", "), fmt::join(next.if_open, ", "));
 }
 

@@ -7,6 +7,7 @@
 #include "document/columns.hpp"
 #include "document/pinmap_text.hpp"
 #include "pinmap/doubt.hpp"
+#include "pinmap/meter_words.hpp"
 
 namespace pinfold {
 namespace {
@@ -113,6 +114,31 @@ std::string supplies_text(const Interface& interface) {
     return "\nSupplies:\n" + in_columns(rows, "    ") + sources;
 }
 
+std::string names(const std::vector<std::size_t>& signals, const Interface& interface) {
+    std::string text;
+    for (const std::size_t signal : signals) {
+        text += (text.empty() ? "" : ", ") + interface.signals[signal].name;
+    }
+    return text;
+}
+
+std::string meter_text(const Interface& interface) {
+    if (interface.meter.empty()) return {};
+    Rows rows{{"signals", "against", "device", "kind", "shows"}};
+    std::string sources;
+    for (const MeterWindow& window : interface.meter) {
+        rows.push_back({names(window.signals, interface),
+                        window.against ? interface.signals[*window.against].name : "ground",
+                        window.end.empty() ? "either" : window.end,
+                        std::string(name_of(window.kind)), in_words(window)});
+        sources += in_lines(fmt::format("source of {}, {}: {}", rows.back()[0],
+                                        name_of(window.kind), window.source),
+                            "    ");
+    }
+    return "\nWhat a device alone shows a meter, without power:\n" + in_columns(rows, "    ") +
+           sources;
+}
+
 }  // namespace
 
 std::string interface_text(const Interface& interface) {
@@ -122,7 +148,7 @@ std::string interface_text(const Interface& interface) {
             fmt::format("interface between {} and {}\n", interface.first_end, interface.second_end);
     }
     return text + "\n" + signal_table(interface) + crossing_text(interface) +
-           limits_text(interface) + supplies_text(interface) +
+           limits_text(interface) + supplies_text(interface) + meter_text(interface) +
            source_text(interface.source, doubts_of(interface));
 }
 

@@ -45,8 +45,9 @@ std::string style() {
     css +=
         "table { table-layout: fixed; }\n"
         "th:nth-child(2), th:nth-child(3) { width: 37mm; }\n"
-        "th:first-child { width: 10mm; } th:nth-child(4) { width: 16mm; }\n"
-        "th:nth-child(5) { width: 12mm; } th:nth-child(6) { width: 24mm; }\n"
+        "th:first-child { width: 10mm; } th:nth-child(4) { width: 29mm; }\n"
+        "th:nth-child(5) { width: 9mm; } th:nth-child(6) { width: 22mm; }\n"
+        "tbody tr:first-child { break-before: avoid; }\n"
         ".measured { border: 0.25mm solid #000; }\n";
     return css;
 }
@@ -66,6 +67,7 @@ std::string to_html(const ProbeSheet& sheet) {
     add_list(main, "Where the contacts are", sheet.where);
     for (const SheetSection& section : sheet.sections) add_section(main, section);
     add_list(main, "What this proves", sheet.notes);
+    if (!sheet.sources.empty()) add_list(main, "Who says what a device shows", sheet.sources);
     const pugi::xml_node signed_by = add_element(main, "ul", {}, "signed");
     for (const char* what : {"Measured by", "Meter", "Date"}) add_element(signed_by, "li", what);
     return page.text();

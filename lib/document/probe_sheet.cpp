@@ -3,9 +3,11 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <set>
 
+#include "document/contact_place.hpp"
 #include "document/table_words.hpp"
 
 namespace pinfold {
@@ -22,23 +24,6 @@ const char* heading_of(ReadingStage stage) {
     return "";
 }
 
-std::string where_of(const Design& design, PortRef ref) {
-    const Port& port = design.port(ref);
-    std::string text = name_of(design, ref);
-    if (!port.reference.empty()) text += ", " + port.reference;
-    if (!port.connector.empty())
-        text += fmt::format(", {} {}", port.connector, name_of(port.gender));
-    text += fmt::format(", {}", counted(port.contacts.size(), "contact"));
-    if (!port.contacts.empty()) text += ", first is " + port.contacts.front().label;
-    if (port.ribbon) {
-        const ReceptacleType& type = design.receptacle_types.at(port.ribbon->receptacle);
-        text += fmt::format(" {}", first_contact_in_words(port.ribbon->mouth.first, type.entry));
-    } else if (!port.connector.empty()) {
-        text += ", numbered as the connector's drawing does, seen from its mating face";
-    }
-    return one_line(text);
-}
-
 SheetRow row_of(const Bench& bench, const Probe& probe) {
     const auto point = [&](std::size_t site) {
         return one_line(name_of(bench.design, bench.contact(site)));
@@ -53,7 +38,21 @@ SheetRow row_of(const Bench& bench, const Probe& probe) {
             probe.closed ? "closed" : "open",
             one_line(probe.why),
             point(probe.from),
-            point(probe.to)};
+            point(probe.to),
+            ""};
+}
+
+SheetRow row_of(const Bench& bench, const DeviceProbe& probe) {
+    const std::string from = one_line(bench.wiring.name_of(probe.from, bench.design));
+    const std::string to = one_line(bench.wiring.name_of(probe.to, bench.design));
+    return {std::to_string(probe.number),
+            fmt::format("{} {}", from, one_line(probe.from_signal)),
+            fmt::format("{} {}", to, one_line(probe.to_signal)),
+            in_words(probe.expected),
+            one_line(probe.why),
+            from,
+            to,
+            one_line(bench.design.boards[probe.device].name)};
 }
 
 std::vector<std::string> steps_of(const Design& design) {
@@ -77,11 +76,12 @@ std::vector<std::string> steps_of(const Design& design) {
 std::vector<std::string> notes_of(const ProbePlan& plan) {
     std::vector<std::string> notes;
     notes.push_back(fmt::format(
-        "{}. No set of fewer than {} does it: {} that must beep (a joint shows only in a reading "
+        "{} in all. No set of fewer than {} does it: {} that must beep (a joint shows only in a "
+        "reading "
         "at its contact, and a reading has two ends; every promise has one of its own) and {} that "
         "must not (a bridge shows only between the two it joins)",
-        counted(plan.probes.size(), "reading"), plan.least_closed + plan.least_open,
-        plan.least_closed, plan.least_open));
+        counted(plan.readings, "reading"), plan.least.closed + plan.least.open, plan.least.closed,
+        plan.least.open));
     notes.push_back(fmt::format(
         "They show each of {} plausible single faults and tell {} outcomes apart, of {} that any "
         "readings could; telling {} apart takes {} yes-or-no readings at the least",
@@ -107,6 +107,56 @@ std::vector<std::string> notes_of(const ProbePlan& plan) {
     return notes;
 }
 
+void add_row(ProbeSheet& sheet, const std::string& heading, SheetRow row) {
+    if (sheet.sections.empty() || sheet.sections.back().heading != heading) {
+        sheet.sections.push_back({heading, {}});
+    }
+    sheet.sections.back().rows.push_back(std::move(row));
+}
+
+/// A section for each device, and who says what it should show.
+void add_devices(const Bench& bench, const ProbePlan& plan, ProbeSheet& sheet) {
+    for (const DeviceProbe& probe : plan.devices) {
+        SheetRow row = row_of(bench, probe);
+        const std::string heading = fmt::format(
+            "When all of the above is right: {} plugged in alone, no power; red probe at From",
+            row.with);
+        add_row(sheet, heading, std::move(row));
+        const std::string source =
+            one_line(fmt::format("{}: {}", in_words(probe.expected), probe.source));
+        if (std::ranges::find(sheet.sources, source) == sheet.sources.end()) {
+            sheet.sources.push_back(source);
+        }
+    }
+}
+
+/// Every port a probe is put on, then the bare ends of ribbons.
+std::vector<std::string> places_of(const Bench& bench, const ProbePlan& plan) {
+    std::set<PortRef> ports;
+    std::set<std::pair<std::size_t, End>> ends;
+    for (const Probe& probe : plan.probes) {
+        ports.insert({bench.contact(probe.from).port, bench.contact(probe.to).port});
+    }
+    for (const DeviceProbe& probe : plan.devices) {
+        for (const Point point : {probe.from, probe.to}) {
+            if (const auto contact = bench.wiring.contact_at(point)) {
+                ports.insert(contact->port);
+                continue;
+            }
+            const std::size_t ribbon = bench.wiring.ribbon_at(point);
+            const Point last = bench.wiring.point_of(
+                ribbon, End::a, ConductorNumber(bench.design.ribbons[ribbon].conductors));
+            ends.insert({ribbon, point <= last ? End::a : End::b});
+        }
+    }
+    std::vector<std::string> places;
+    for (const PortRef port : ports) places.push_back(where_of(bench.design, port));
+    for (const auto& [ribbon, end] : ends) {
+        places.push_back(where_of_end(bench.design, ribbon, end));
+    }
+    return places;
+}
+
 }  // namespace
 
 ProbeSheet probe_sheet(const Bench& bench, const ProbePlan& plan) {
@@ -122,30 +172,26 @@ ProbeSheet probe_sheet(const Bench& bench, const ProbePlan& plan) {
     sheet.cautions = {
         "No power while you measure. Unplug supplies, take batteries out, let charge drain and "
         "check with the meter that no voltage is left",
-        "Continuity or ohms only, with the meter's own small current; never bridge two contacts "
-        "with a slipping tip",
+        "Continuity or ohms only, and diode mode where a row says so, with the meter's own small "
+        "current; never bridge two contacts with a slipping tip",
         "This sheet is for low voltages inside a device. Local electrical codes come before it, "
         "and "
         "work they reserve for licensed people is theirs"};
     sheet.first = steps_of(design);
-    std::set<PortRef> ports;
     for (const Probe& probe : plan.probes) {
-        if (sheet.sections.empty() || sheet.sections.back().heading != heading_of(probe.stage)) {
-            sheet.sections.push_back({heading_of(probe.stage), {}});
-        }
-        sheet.sections.back().rows.push_back(row_of(bench, probe));
-        ports.insert({bench.contact(probe.from).port, bench.contact(probe.to).port});
+        add_row(sheet, heading_of(probe.stage), row_of(bench, probe));
     }
-    for (const PortRef port : ports) sheet.where.push_back(where_of(design, port));
+    add_devices(bench, plan, sheet);
+    sheet.where = places_of(bench, plan);
     sheet.notes = notes_of(plan);
     return sheet;
 }
 
 Rows to_sheet(const ProbeSheet& sheet) {
-    Rows rows{{"no", "from", "to", "expect", "reading"}};
+    Rows rows{{"no", "from", "to", "expect", "reading", "with"}};
     for (const SheetSection& section : sheet.sections) {
         for (const SheetRow& row : section.rows) {
-            rows.push_back({row.number, row.from_point, row.to_point, row.expect, ""});
+            rows.push_back({row.number, row.from_point, row.to_point, row.expect, "", row.with});
         }
     }
     return rows;
@@ -170,6 +216,7 @@ std::string to_text(const ProbeSheet& sheet) {
         text += fmt::format("\n{}\n", section.heading) + in_columns(rows, "  ");
     }
     list("What this proves", sheet.notes);
+    if (!sheet.sources.empty()) list("Who says what a device shows", sheet.sources);
     return text;
 }
 

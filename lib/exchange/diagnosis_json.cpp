@@ -21,6 +21,7 @@ std::string diagnosis_json(const Diagnosis& diagnosis) {
              {"contradicts", cause.contradicts}});
     }
     for (const NextReading& next : diagnosis.next) {
+        if (!next.with.empty()) continue;  // the form has no place for what is plugged in
         json["next"].push_back(
             {{"from", next.from}, {"to", next.to}, {"tells_apart", next.tells_apart}});
     }

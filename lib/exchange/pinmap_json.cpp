@@ -68,6 +68,21 @@ Json supply_json(const Supply& supply, const Interface& interface) {
             {"source", supply.source}};
 }
 
+Json meter_json(const MeterWindow& window, const Interface& interface) {
+    Json signals = Json::array();
+    for (const std::size_t signal : window.signals) {
+        signals.push_back(interface.signals[signal].name);
+    }
+    const char* unit = window.kind == MeterKind::diode ? "v" : "ohm";
+    return {{"signals", std::move(signals)},
+            {"against", window.against ? interface.signals[*window.against].name : "ground"},
+            {"end", word(window.end)},
+            {"kind", name_of(window.kind)},
+            {std::string("least_") + unit, window.least},
+            {std::string("most_") + unit, window.most},
+            {"source", window.source}};
+}
+
 Json limit_json(const Limit& limit) {
     return {{"up_to_gbit_s", limit.up_to.value()},
             {"impedance_ohm", number(limit.impedance)},
@@ -148,6 +163,10 @@ std::string interface_json(const Interface& interface) {
     json["supplies"] = Json::array();
     for (const Supply& supply : interface.supplies) {
         json["supplies"].push_back(supply_json(supply, interface));
+    }
+    json["meter"] = Json::array();
+    for (const MeterWindow& window : interface.meter) {
+        json["meter"].push_back(meter_json(window, interface));
     }
     return whole(json);
 }

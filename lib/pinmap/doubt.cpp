@@ -29,6 +29,12 @@ std::vector<std::string> doubts_of(const Interface& interface) {
         doubt(doubts, supply.source,
               fmt::format("the window of {}", interface.signals[supply.signal].name));
     }
+    for (const MeterWindow& window : interface.meter) {
+        doubt(doubts, window.source,
+              fmt::format("the {} of {}{}", name_of(window.kind),
+                          interface.signals[window.signals.front()].name,
+                          window.signals.size() > 1 ? " and others" : ""));
+    }
     return doubts;
 }
 

@@ -56,6 +56,10 @@ std::string_view name_of(Direction direction) {
     return "";
 }
 
+std::string_view name_of(MeterKind kind) {
+    return kind == MeterKind::diode ? "diode" : "resistance";
+}
+
 std::string plain_name(std::string_view text) {
     const std::string signed_text = with_plain_signs(text);
     std::string plain;

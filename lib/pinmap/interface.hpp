@@ -71,6 +71,24 @@ struct Supply {
     Mark at;
 };
 
+enum class MeterKind { resistance, diode };
+
+std::string_view name_of(MeterKind kind);
+
+/// What a device by itself, without power, shows a meter on some of its signals.
+///
+/// A diode is read so that it conducts: from ground into the signal, or from the signal into a
+/// supply; the red probe stands where the current begins.
+struct MeterWindow {
+    MeterKind kind = MeterKind::resistance;
+    std::vector<std::size_t> signals;
+    std::optional<std::size_t> against;  ///< another signal; nothing for ground
+    std::string end;                     ///< whose device shows it; empty for either
+    double least = 0, most = 0;          ///< in ohms, or in volts for a diode
+    std::string source;
+    Mark at;
+};
+
 /// What a standard carries. Built by the reader alone: halves, shields and crossings all point at
 /// signals that exist, and no two signals answer to one name.
 struct Interface {
@@ -83,6 +101,7 @@ struct Interface {
     std::vector<std::size_t> counterpart;  ///< per signal: what the other end calls the same wire
     std::vector<Limit> limits;             ///< rising in rate
     std::vector<Supply> supplies;
+    std::vector<MeterWindow> meter;
     /// Connectors whose contact orders are mixed up with each other, by id.
     std::vector<std::string> connectors;
     /// Other interfaces whose ports can carry this one, by id: HDMI on a DVI port, USB 2 on USB 3.

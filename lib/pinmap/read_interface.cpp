@@ -4,8 +4,8 @@
 #include <array>
 
 #include "base/fields.hpp"
-#include "base/spelling.hpp"
 #include "pinmap/read.hpp"
+#include "pinmap/read_meter.hpp"
 
 namespace pinfold {
 namespace {
@@ -44,6 +44,7 @@ public:
         read_crosses(fields);
         for (const Yaml& item : fields.list("limits")) read_limit(item);
         for (const Yaml& item : fields.list("supplies")) read_supply(item);
+        interface.meter = read_meter(fields.list("meter"), interface, findings_);
         interface.connectors = fields.texts("connectors");
         interface.also_on = fields.texts("also-on");
         fields.done();
@@ -110,17 +111,7 @@ private:
     }
 
     std::optional<std::size_t> signal_named(const std::string& name, const Mark& at) {
-        if (name.empty()) return std::nullopt;
-        const auto found = std::ranges::find(interface.signals, name, &Signal::name);
-        if (found != interface.signals.end()) {
-            return static_cast<std::size_t>(found - interface.signals.begin());
-        }
-        std::vector<std::string> known;
-        for (const Signal& signal : interface.signals) known.push_back(signal.name);
-        complain(findings_, "signal-unknown",
-                 fmt::format("no signal '{}' in this interface{}", name, did_you_mean(name, known)),
-                 at);
-        return std::nullopt;
+        return signal_written(interface, name, at, findings_);
     }
 
     void read_pair(const Yaml& yaml) {

@@ -41,6 +41,20 @@ TEST_CASE("halves, lanes and ends of a pair are told") {
     CHECK(minus.at("lane") == "2");
 }
 
+// Expected: the pin map's own words; 1.5 to 2 kohm of HDMI 1.4.
+TEST_CASE("what a device shows a meter is told with its unit in the key") {
+    Library library = shipped_library();
+    const Json json = Json::parse(interface_json(library.interface("hdmi", {})));
+    const Json& pull_up = json.at("meter").at(0);
+    CHECK(pull_up.at("signals") == Json::array({"SCL", "SDA"}));
+    CHECK(pull_up.at("against") == "5V");
+    CHECK(pull_up.at("end") == "source");
+    CHECK(pull_up.at("least_ohm") == 1500);
+    CHECK(pull_up.at("most_ohm") == 2000);
+    CHECK(json.at("meter").at(3).at("most_v") == 0.7);
+    CHECK(json.at("meter").at(3).at("end").is_null());
+}
+
 TEST_CASE("what a ribbon type or receptacle does not say is null") {
     RibbonType ribbon;
     CHECK(Json::parse(ribbon_json(ribbon)).at("width_mm").is_null());

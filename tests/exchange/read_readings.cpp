@@ -85,6 +85,29 @@ TEST_CASE("what is no reading is refused by its rule") {
     CHECK(rules_told(link, "from,to,reading\n") == std::vector<std::string>{"readings-none"});
 }
 
+// Expected: what the text says; bare copper has no volts.
+TEST_CASE("volts and any ohms are read where a device was plugged in") {
+    const LidLink link;
+    const MeterReadings readings = link.read(
+        "no,from,to,expect,reading,with\n"
+        "7,base.plug.17,base.plug.1,\"0.3 to 0.7 V, diode\",0.55 V,screen\n"
+        "8,lid.plug.16,lid.plug.18,,\"1,8k\",logger\n"
+        "9,lid.plug.16,lid.plug.18,,470 ohm,logger + screen\n"
+        "10,lid.plug.16,lid.plug.18,,540mV,screen\n");
+    REQUIRE(readings.rows.size() == 4);
+    CHECK(readings.remarks.empty());
+    CHECK(readings.rows[0].volts == Volts(0.55));
+    REQUIRE(readings.rows[0].with.size() == 1);
+    CHECK(link.design.boards[readings.rows[0].with.front()].name == "screen");
+    CHECK(readings.rows[1].ohms == Ohms(1800));
+    CHECK(readings.rows[2].with.size() == 2);
+    CHECK(readings.rows[3].volts == Volts(0.54));
+    CHECK(rules_told(link, "base.plug.17,base.plug.1,0.55 V\n") ==
+          std::vector<std::string>{"reading-volts"});
+    CHECK(rules_told(link, "1,base.plug.17,base.plug.1,,0.55 V,screne\n") ==
+          std::vector<std::string>{"device-unknown"});
+}
+
 // Expected: a sheet filled in as it expects is that of a sound assembly.
 TEST_CASE("the sheet of the plan, filled in as expected, is read back and finds nothing") {
     const LidLink link;
