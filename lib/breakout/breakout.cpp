@@ -34,6 +34,7 @@ public:
 
     Breakout make() {
         made_.escape = fewest_crossings(made_.rows);
+        made_.reversed = pairs_of_nets() - made_.escape.crossings;
         choose_layers();
         made_.tracks = draw_tracks(made_.rows, made_.escape, made_.dives);
         measure_wires();
@@ -44,6 +45,17 @@ public:
 
 private:
     const std::vector<Wire>& wires() const { return made_.escape.wires; }
+
+    /// Pairs of wires of different nets: those that do not cross do so once one row is turned.
+    int pairs_of_nets() const {
+        int count = 0;
+        for (std::size_t one = 0; one < wires().size(); ++one) {
+            for (std::size_t other = 0; other < one; ++other) {
+                count += wires()[one].net != wires()[other].net ? 1 : 0;
+            }
+        }
+        return count;
+    }
 
     void choose_layers() {
         std::vector<bool> fast;

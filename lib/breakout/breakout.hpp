@@ -32,6 +32,7 @@ struct Breakout {
     Tracks tracks;
     std::vector<WireFigures> wires;  ///< as in `escape`
     std::vector<PairFigures> pairs;
+    int reversed = 0;                    ///< crossings were one row the other way round
     int slits = 0;                       ///< runs in the plane beneath halves of fast pairs
     double slit_mm = 0.0;                ///< of all runs in the plane
     std::vector<std::string> not_drawn;  ///< nets that join pads of one side alone

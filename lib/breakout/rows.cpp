@@ -234,6 +234,7 @@ private:
         const double pitch = usual_pads(design_, part).pitch;
         pad.along_mm = along;
         pad.behind_mm = std::abs(behind) < 1e-6 ? 0.0 : behind;
+        pad.pitch_mm = pitch;
         const bool placed = part.placing.has_value();
         pad.width_mm =
             placed && part.placing->pad_width ? part.placing->pad_width->value() : pad_width(pitch);
@@ -317,11 +318,7 @@ private:
         double pitch = 1e9;
         for (PadRow& side : rows_.sides) {
             number_rows(side);
-            side.pitch_mm = 1e9;
-            for (const RowPad& pad : side.pads) {
-                const Port& port = board_.ports[pad.contact.port.port];
-                side.pitch_mm = std::min(side.pitch_mm, usual_pads(design_, port).pitch);
-            }
+            side.pitch_mm = std::ranges::min(side.pads, {}, &RowPad::pitch_mm).pitch_mm;
             pitch = std::min(pitch, side.pitch_mm);
         }
         rows_.rules = usual_rules(pitch);
@@ -336,20 +333,26 @@ private:
     /// Tracks leave every pad straight on; beside a back row's they pass ground vias too.
     void require_room() const {
         const TrackRules& rules = rows_.rules;
+        constexpr double hair = 1e-9;
         for (const PadRow& side : rows_.sides) {
-            double widest = 0.0;
-            for (const RowPad& pad : side.pads) widest = std::max(widest, pad.width_mm);
-            const double beside = side.pitch_mm - widest / 2 - rules.track_mm / 2;
-            const bool fits = side.pitch_mm >= rules.spacing() && beside >= rules.gap_mm &&
-                              widest + rules.gap_mm <= side.pitch_mm + 1e-9 &&
-                              (side.depth_mm() == 0.0 || side.pitch_mm >= rules.via_reach());
-            if (fits) continue;
-            refuse("breakout-rules",
-                   fmt::format("tracks of {:g} mm with gaps of {:g} mm do not go between pads of "
-                               "{:g} mm at a pitch of {:g} mm",
-                               rules.track_mm, rules.gap_mm, widest, side.pitch_mm),
-                   board_.at);
+            const bool has_vias_between = side.depth_mm() > 0.0;
+            for (const RowPad& pad : side.pads) {
+                const double beside = pad.pitch_mm - pad.width_mm / 2 - rules.track_mm / 2;
+                const double between = pad.pitch_mm - pad.width_mm;
+                const bool fits = pad.pitch_mm >= rules.spacing() - hair &&
+                                  std::min(beside, between) >= rules.gap_mm - hair &&
+                                  (!has_vias_between || pad.pitch_mm >= rules.via_reach() - hair);
+                if (!fits) refuse_rules(pad);
+            }
         }
+    }
+
+    [[noreturn]] void refuse_rules(const RowPad& pad) const {
+        refuse("breakout-rules",
+               fmt::format("tracks of {:g} mm with gaps of {:g} mm do not go between pads of {:g} "
+                           "mm at a pitch of {:g} mm",
+                           rows_.rules.track_mm, rows_.rules.gap_mm, pad.width_mm, pad.pitch_mm),
+               board_.ports[pad.contact.port.port].at);
     }
 
     static void number_rows(PadRow& side) {

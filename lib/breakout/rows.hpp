@@ -41,6 +41,7 @@ struct RowPad {
     int row = 0;  ///< 0: the row nearest the other side
     double width_mm = 0.3;
     double length_mm = 1.2;
+    double pitch_mm = 0.5;  ///< of its port
 };
 
 /// The pads on one side of a breakout.

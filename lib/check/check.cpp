@@ -10,6 +10,7 @@
 #include "check/carries.hpp"
 #include "check/causes.hpp"
 #include "check/edits.hpp"
+#include "check/estimates.hpp"
 #include "check/givers.hpp"
 #include "check/hypothesis.hpp"
 #include "check/lengths.hpp"
@@ -54,9 +55,9 @@ Findings check_sources(const Design& design, const Wiring& /*wiring*/) {
 
 /// The checks, in the order a person wants to read what they find.
 using Check = Findings (*)(const Design&, const Wiring&);
-constexpr Check checks[] = {check_fits,   check_touch,    check_carries,      check_promises,
-                            check_givers, check_supplies, check_every_ribbon, check_lengths,
-                            check_feeds,  check_sources};
+constexpr Check checks[] = {check_fits,   check_touch,    check_carries,          check_promises,
+                            check_givers, check_supplies, check_every_ribbon,     check_lengths,
+                            check_feeds,  check_sources,  check_estimated_lengths};
 
 /// The pairs of which a half does not arrive, each with its promise.
 std::set<std::pair<std::string, std::string>> failing_pairs(const Design& design,

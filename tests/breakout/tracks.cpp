@@ -73,7 +73,7 @@ Drawn drawn(const PadRows& rows) {
 
 // Expected: geometry alone, by a check that shares nothing with the drawing (verify.hpp).
 TEST_CASE("copper of different nets keeps its distance and every pad is joined", "[breakout]") {
-    for (unsigned seed = 0; seed < 2500; ++seed) {
+    for (unsigned seed = 0; seed < 1500; ++seed) {
         const PadRows rows = generated_rows(seed);
         CAPTURE(seed);
         const Drawn all = drawn(rows);
