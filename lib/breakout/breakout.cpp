@@ -44,7 +44,7 @@ public:
     }
 
 private:
-    const std::vector<Wire>& wires() const { return made_.escape.wires; }
+    const std::vector<Route>& wires() const { return made_.escape.wires; }
 
     /// Pairs of wires of different nets: those that do not cross do so once one row is turned.
     int pairs_of_nets() const {
@@ -60,7 +60,7 @@ private:
     void choose_layers() {
         std::vector<bool> fast;
         std::vector<std::size_t> far_place;
-        for (const Wire& wire : wires()) {
+        for (const Route& wire : wires()) {
             const auto half = half_of(design_, board_.nets[wire.net]);
             fast.push_back(half && half->fast);
             far_place.push_back(wire.far_place);
@@ -125,7 +125,7 @@ private:
     void find_not_drawn() {
         std::set<std::size_t> drawn;
         std::map<std::size_t, int> pads;
-        for (const Wire& wire : wires()) drawn.insert(wire.net);
+        for (const Route& wire : wires()) drawn.insert(wire.net);
         for (const PadRow& side : made_.rows.sides) {
             for (const RowPad& pad : side.pads) {
                 if (pad.net && !pad.ground) ++pads[*pad.net];

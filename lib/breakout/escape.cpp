@@ -219,6 +219,7 @@ private:
             if (near == pads[0].size() || far == pads[1].size() || trees.size() >= most_trees) {
                 return;
             }
+            --steps_left_;
             tree.push_back(candidate(net.net, pads[0][near], pads[1][far]));
             if (near + 1 == pads[0].size() && far + 1 == pads[1].size()) trees.push_back(tree);
             self(self, near + 1, far);
@@ -265,12 +266,12 @@ private:
 
 }  // namespace
 
-bool crosses(const std::vector<Wire>& wires, std::size_t one, std::size_t other) {
+bool crosses(const std::vector<Route>& wires, std::size_t one, std::size_t other) {
     return wires[one].net != wires[other].net &&
            (one < other) != (wires[one].far_place < wires[other].far_place);
 }
 
-int count_crossings(const std::vector<Wire>& wires) {
+int count_crossings(const std::vector<Route>& wires) {
     int count = 0;
     for (std::size_t one = 0; one < wires.size(); ++one) {
         for (std::size_t other = one + 1; other < wires.size(); ++other) {

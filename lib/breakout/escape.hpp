@@ -6,7 +6,7 @@
 namespace pinfold {
 
 /// Joins a pad of the near row to one of the far row.
-struct Wire {
+struct Route {
     std::size_t net = 0;                ///< in the board's nets
     std::array<std::size_t, 2> pads{};  ///< by side, in its pads
     std::size_t far_place = 0;          ///< among all wires at the far row, counted from the left
@@ -15,7 +15,7 @@ struct Wire {
 /// A choice of exits and wires.
 struct Escape {
     std::array<std::vector<std::optional<Exit>>, 2> exits;  ///< by side and pad; none: no wire
-    std::vector<Wire> wires;                                ///< from the left at the near row
+    std::vector<Route> wires;                                ///< from the left at the near row
     int crossings = 0;
     int bound = 0;  ///< no choice crosses less
     bool proved() const { return bound == crossings; }
@@ -23,10 +23,10 @@ struct Escape {
 
 /// Whether two wires lie the other way round at the far row. If they are of different nets they
 /// then cross at least once, however they are drawn.
-bool crosses(const std::vector<Wire>& wires, std::size_t one, std::size_t other);
+bool crosses(const std::vector<Route>& wires, std::size_t one, std::size_t other);
 
 /// Crossings that no drawing of these wires can do without: pairs of different nets that cross.
-int count_crossings(const std::vector<Wire>& wires);
+int count_crossings(const std::vector<Route>& wires);
 
 /// Finds the exits and wires with the fewest crossings, by branch and bound over all exits and,
 /// for nets with several pads on both sides, over all trees that do not cross themselves.

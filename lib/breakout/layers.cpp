@@ -136,7 +136,7 @@ LayerChoice keep_on_top(const std::vector<std::size_t>& far_place,
     return choice;
 }
 
-std::vector<std::int64_t> layer_weights(const std::vector<Wire>& wires,
+std::vector<std::int64_t> layer_weights(const std::vector<Route>& wires,
                                         const std::vector<bool>& fast) {
     const auto count = static_cast<std::int64_t>(wires.size());
     const std::int64_t of_slit = count + 1;  // more than all others together

@@ -26,7 +26,7 @@ LayerChoice keep_on_top(const std::vector<std::size_t>& far_place,
 
 /// What a wire is worth on top. Halves of fast pairs come before all else, then that as little as
 /// may be runs in the plane beneath those that stay, then every other wire alike.
-std::vector<std::int64_t> layer_weights(const std::vector<Wire>& wires,
+std::vector<std::int64_t> layer_weights(const std::vector<Route>& wires,
                                         const std::vector<bool>& fast);
 
 /// A wire that dives: from one column of the channel to another, beneath those between, which

@@ -82,7 +82,7 @@ public:
     }
 
 private:
-    const Wire& wire(std::size_t w) const { return escape_.wires[w]; }
+    const Route& wire(std::size_t w) const { return escape_.wires[w]; }
     const ExitWay& way(std::size_t w, std::size_t side) const {
         return ways_[side][wire(w).pads[side]];
     }

@@ -35,6 +35,15 @@ std::map<std::size_t, double> drawn_lengths(const Design& design, std::size_t bo
     return longest;
 }
 
+std::vector<std::size_t> boards_to_estimate(const Design& design) {
+    std::vector<std::size_t> boards;
+    for (std::size_t b = 0; b < design.boards.size(); ++b) {
+        if (can_be_estimated(design.boards[b])) boards.push_back(b);
+    }
+    if (boards.size() > most_boards) boards.clear();
+    return boards;
+}
+
 bool is_skew(const Finding& finding) {
     return finding.rule == "skew-in-pair" || finding.rule == "skew-between-pairs";
 }
@@ -50,9 +59,7 @@ bool has_limits(const Design& design) {
 
 EstimatedLengths with_estimated_lengths(const Design& design) {
     EstimatedLengths estimated{design, {}};
-    for (std::size_t b = 0; b < design.boards.size(); ++b) {
-        if (estimated.boards.size() == most_boards) break;
-        if (!can_be_estimated(design.boards[b])) continue;
+    for (const std::size_t b : boards_to_estimate(design)) {
         try {
             for (const auto& [net, length] : drawn_lengths(design, b)) {
                 estimated.design.boards[b].nets[net].length = Millimetres(length);
@@ -66,7 +73,7 @@ EstimatedLengths with_estimated_lengths(const Design& design) {
 }
 
 Findings check_estimated_lengths(const Design& design, const Wiring& wiring) {
-    if (!has_limits(design)) return {};
+    if (!has_limits(design) || boards_to_estimate(design).empty()) return {};
     const EstimatedLengths estimated = with_estimated_lengths(design);
     if (estimated.boards.empty()) return {};
     const Findings given = check_lengths(design, wiring);

@@ -7,8 +7,9 @@
 namespace pinfold {
 
 /// The design with a length on every net that the breakout of its board draws, for boards that
-/// give no lengths at all; `boards` are the names of those. Boards that cannot be drawn, those of
-/// more than 120 contacts, and all but the first 16 are left as they are.
+/// give no lengths at all; `boards` are the names of those. Boards that cannot be drawn and those
+/// of more than 120 contacts are left as they are, and so is a design with more than 16 boards to
+/// estimate, which would take too long.
 struct EstimatedLengths {
     Design design;
     std::vector<std::string> boards;

@@ -16,8 +16,8 @@ Places shuffled(std::mt19937& random, std::size_t count) {
     return places;
 }
 
-std::vector<Wire> wires_of(const Places& places) {
-    std::vector<Wire> wires;
+std::vector<Route> wires_of(const Places& places) {
+    std::vector<Route> wires;
     for (std::size_t w = 0; w < places.size(); ++w) wires.push_back({w, {w, w}, places[w]});
     return wires;
 }
@@ -99,7 +99,7 @@ TEST_CASE("dives bring all wires home and pass no more wires than they must", "[
     std::mt19937 random(6);
     for (int round = 0; round < 3000; ++round) {
         const Places places = shuffled(random, 1 + random() % 40);
-        const std::vector<Wire> wires = wires_of(places);
+        const std::vector<Route> wires = wires_of(places);
         std::vector<bool> fast;
         for (std::size_t w = 0; w < places.size(); ++w) fast.push_back(random() % 3 == 0);
         const LayerChoice choice = keep_on_top(places, layer_weights(wires, fast));

@@ -61,7 +61,7 @@ struct Drawn {
 Drawn drawn(const PadRows& rows) {
     Drawn all{fewest_crossings(rows), {}, {}};
     std::vector<std::size_t> far_place;
-    for (const Wire& wire : all.escape.wires) far_place.push_back(wire.far_place);
+    for (const Route& wire : all.escape.wires) far_place.push_back(wire.far_place);
     const std::vector<bool> fast(far_place.size(), false);
     const auto choice = keep_on_top(far_place, layer_weights(all.escape.wires, fast));
     all.dives = dives_of(far_place, choice.stays);

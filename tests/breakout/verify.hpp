@@ -127,7 +127,7 @@ inline std::vector<std::string> faults_of(const PadRows& rows, const Escape& esc
         return std::hypot(a.x_mm - b.x_mm, a.y_mm - b.y_mm) < hair;
     };
     for (std::size_t w = 0; w < escape.wires.size(); ++w) {
-        const Wire& wire = escape.wires[w];
+        const Route& wire = escape.wires[w];
         Spot at = pad_at(Side::near, wire.pads[0]).middle;
         CopperLayer layer = CopperLayer::top;
         for (const Track& track : tracks.tracks) {
@@ -166,7 +166,7 @@ inline int parts_too_many(const PadRows& rows, const Escape& escape) {
         while (up.contains(at) && up[at] != at) at = up[at];
         return at;
     };
-    for (const Wire& wire : escape.wires) {
+    for (const Route& wire : escape.wires) {
         const auto near = find({0, wire.pads[0]});
         const auto far = find({1, wire.pads[1]});
         up.insert({near, near});
