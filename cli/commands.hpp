@@ -22,6 +22,7 @@ void add_explain(CLI::App& app, int& exit_code);
 void add_section(CLI::App& app, int& exit_code);
 void add_line(CLI::App& app, int& exit_code);
 void add_order(CLI::App& app, int& exit_code);
+void add_draw(CLI::App& app, int& exit_code);
 void add_new(CLI::App& app, int& exit_code);
 
 }  // namespace pinfold::cli

@@ -52,6 +52,7 @@ void add_commands(CLI::App& app, int& exit_code) {
     add_netlist(app, exit_code);
     add_compare(app, exit_code);
     add_order(app, exit_code);
+    add_draw(app, exit_code);
     add_new(app, exit_code);
     add_probe(app, exit_code);
     add_diagnose(app, exit_code);

@@ -11,6 +11,7 @@
 #include "check/carries.hpp"
 #include "check/causes.hpp"
 #include "check/edits.hpp"
+#include "check/estimates.hpp"
 #include "check/givers.hpp"
 #include "check/hypothesis.hpp"
 #include "check/judge_line.hpp"
@@ -61,7 +62,7 @@ constexpr Check checks_of_wiring[] = {check_fits,        check_touch,  check_car
                                       check_every_ribbon};
 using LineCheck = Findings (*)(const Design&, const Wiring&, LineMemory&);
 constexpr LineCheck checks_of_lines[] = {check_lengths, check_lines};
-constexpr Check checks_of_feeds[] = {check_feeds, check_sources};
+constexpr Check checks_of_feeds[] = {check_feeds, check_sources, check_estimated_lengths};
 
 /// The pairs of which a half does not arrive, each with its promise.
 std::set<std::pair<std::string, std::string>> failing_pairs(const Design& design,

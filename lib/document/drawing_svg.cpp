@@ -1,9 +1,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <initializer_list>
 
 #include "document/drawing.hpp"
+#include "document/svg.hpp"
 
 namespace pinfold {
 namespace {
@@ -19,33 +19,17 @@ constexpr double middle = width / 2;
 constexpr double half_gap = 3.0;  ///< of the break in the middle
 constexpr double letters = 3.3;   ///< height of the writing
 
-struct Attribute {
-    const char* name;
-    std::string value;
-};
-
-std::string number(double value) { return fmt::format("{:.5g}", value); }
-
-pugi::xml_node add(pugi::xml_node parent, const char* name,
-                   std::initializer_list<Attribute> attributes) {
-    pugi::xml_node node = parent.append_child(name);
-    for (const Attribute& attribute : attributes) {
-        node.append_attribute(attribute.name) = attribute.value.c_str();
-    }
-    return node;
-}
-
 struct Box {
     double x, y, w, h;
 };
 
-pugi::xml_node add_box(pugi::xml_node parent, Box box, std::initializer_list<Attribute> paint) {
-    pugi::xml_node node = add(parent, "rect",
-                              {{"x", number(box.x)},
-                               {"y", number(box.y)},
-                               {"width", number(box.w)},
-                               {"height", number(box.h)}});
-    for (const Attribute& attribute : paint) {
+pugi::xml_node add_box(pugi::xml_node parent, Box box, std::initializer_list<SvgAttribute> paint) {
+    pugi::xml_node node = add_svg(parent, "rect",
+                                  {{"x", svg_number(box.x)},
+                                   {"y", svg_number(box.y)},
+                                   {"width", svg_number(box.w)},
+                                   {"height", svg_number(box.h)}});
+    for (const SvgAttribute& attribute : paint) {
         node.append_attribute(attribute.name) = attribute.value.c_str();
     }
     return node;
@@ -54,12 +38,12 @@ pugi::xml_node add_box(pugi::xml_node parent, Box box, std::initializer_list<Att
 /// A path in one stroke, never filled.
 void add_stroke(pugi::xml_node parent, const std::string& path, double thickness,
                 const std::string& dashes = "none") {
-    add(parent, "path",
-        {{"d", path},
-         {"fill", "none"},
-         {"stroke", "#000"},
-         {"stroke-width", number(thickness)},
-         {"stroke-dasharray", dashes}});
+    add_svg(parent, "path",
+            {{"d", path},
+             {"fill", "none"},
+             {"stroke", "#000"},
+             {"stroke-width", svg_number(thickness)},
+             {"stroke-dasharray", dashes}});
 }
 
 struct Writing {
@@ -69,12 +53,12 @@ struct Writing {
 };
 
 void add_text(pugi::xml_node parent, const Writing& writing, const std::string& text) {
-    add(parent, "text",
-        {{"x", number(writing.x)},
-         {"y", number(writing.y)},
-         {"text-anchor", writing.anchor},
-         {"font-size", number(letters)},
-         {"font-weight", writing.bold ? "bold" : "normal"}})
+    add_svg(parent, "text",
+            {{"x", svg_number(writing.x)},
+             {"y", svg_number(writing.y)},
+             {"text-anchor", writing.anchor},
+             {"font-size", svg_number(letters)},
+             {"font-weight", writing.bold ? "bold" : "normal"}})
         .text()
         .set(text.c_str());
 }
@@ -110,22 +94,23 @@ void draw_film(pugi::xml_node svg, const Plan& plan) {
                 {{"fill", "#fff"}});
         for (int n = 1; n <= plan.conductors; ++n) {
             add_stroke(svg,
-                       fmt::format("M{} {}H{}", number(side.edge + side.inward * bared),
-                                   number(plan.line_of(n)), number(inner)),
+                       fmt::format("M{} {}H{}", svg_number(side.edge + side.inward * bared),
+                                   svg_number(plan.line_of(n)), svg_number(inner)),
                        std::min(0.3, plan.pitch * 0.14));
         }
         const double wave = side.inward * 1.5;
         const double half = plan.height() / 2;
         add_stroke(svg,
-                   fmt::format("M{0} {1}q{2} {3} 0 {4}t0 {4}", number(inner), number(top),
-                               number(wave), number(half / 2), number(half)),
+                   fmt::format("M{0} {1}q{2} {3} 0 {4}t0 {4}", svg_number(inner), svg_number(top),
+                               svg_number(wave), svg_number(half / 2), svg_number(half)),
                    0.4);
         add_stroke(svg,
-                   fmt::format("M{} {}H{}V{}H{}", number(inner), number(top), number(side.edge),
-                               number(plan.bottom()), number(inner)),
+                   fmt::format("M{} {}H{}V{}H{}", svg_number(inner), svg_number(top),
+                               svg_number(side.edge), svg_number(plan.bottom()), svg_number(inner)),
                    0.4);
         add_stroke(svg,
-                   fmt::format("M{} {}H{}", number(side.edge), number(top - 0.45), number(inner)),
+                   fmt::format("M{} {}H{}", svg_number(side.edge), svg_number(top - 0.45),
+                               svg_number(inner)),
                    1.3);
     }
 }
@@ -150,10 +135,10 @@ void draw_bared_end(pugi::xml_node svg, const Plan& plan, const Side& side, Copp
                      {"stroke-width", "0.25"},
                      {"stroke-dasharray", "1 0.7"}});
         } else {
-            add_stroke(
-                svg,
-                fmt::format("M{} {}h{}", number(bar.x), number(plan.line_of(n)), number(bared)),
-                w * 0.6, "1 0.7");
+            add_stroke(svg,
+                       fmt::format("M{} {}h{}", svg_number(bar.x), svg_number(plan.line_of(n)),
+                                   svg_number(bared)),
+                       w * 0.6, "1 0.7");
         }
     }
 }
@@ -177,10 +162,10 @@ void label_contact(pugi::xml_node svg, const Side& side, double y, const std::st
     const char* anchor = side.inward > 0 ? "end" : "start";
     add_text(svg, {side.edge + out * 4.6, y + 1.1, anchor, is_one}, "contact " + label);
     if (!is_one) return;
-    add(svg, "path",
-        {{"d", fmt::format("M{} {}l{} -1.5v3z", number(side.edge + out * 0.6), number(y),
-                           number(out * 3.0))},
-         {"fill", "#000"}});
+    add_svg(svg, "path",
+            {{"d", fmt::format("M{} {}l{} -1.5v3z", svg_number(side.edge + out * 0.6),
+                               svg_number(y), svg_number(out * 3.0))},
+             {"fill", "#000"}});
 }
 
 void draw_end(pugi::xml_node svg, const Plan& plan, const Side& side, const EndView& end,
@@ -209,7 +194,9 @@ void draw_profile(pugi::xml_node svg, const Plan& plan, const RibbonView& view) 
         const CopperView copper = side.inward > 0 ? view.a.copper : view.b.copper;
         const bool up = copper == CopperView::towards_you;
         const double inner = middle - side.inward * half_gap;
-        add_stroke(svg, fmt::format("M{} {}H{}", number(side.edge), number(y), number(inner)), 0.5);
+        add_stroke(
+            svg, fmt::format("M{} {}H{}", svg_number(side.edge), svg_number(y), svg_number(inner)),
+            0.5);
         add_box(svg, {side.from(bared), up ? y - 1.55 : y + 0.25, bared, 1.3}, {{"fill", "#000"}});
         add_box(svg, {side.from(stiff), up ? y + 0.25 : y - 1.55, stiff, 1.3},
                 {{"fill", "#fff"}, {"stroke", "#000"}, {"stroke-width", "0.3"}});
@@ -219,12 +206,12 @@ void draw_profile(pugi::xml_node svg, const Plan& plan, const RibbonView& view) 
 }
 
 void add_hatch(pugi::xml_node svg, const std::string& id) {
-    const pugi::xml_node pattern = add(svg.append_child("defs"), "pattern",
-                                       {{"id", id},
-                                        {"width", "2.2"},
-                                        {"height", "2.2"},
-                                        {"patternUnits", "userSpaceOnUse"},
-                                        {"patternTransform", "rotate(45)"}});
+    const pugi::xml_node pattern = add_svg(svg.append_child("defs"), "pattern",
+                                           {{"id", id},
+                                            {"width", "2.2"},
+                                            {"height", "2.2"},
+                                            {"patternUnits", "userSpaceOnUse"},
+                                            {"patternTransform", "rotate(45)"}});
     add_box(pattern, {0, 0, 2.2, 2.2}, {{"fill", "#fff"}});
     add_box(pattern, {0, 0, 0.3, 2.2}, {{"fill", "#777"}});
 }
@@ -236,14 +223,8 @@ void draw_in_svg(pugi::xml_node parent, const RibbonView& view, const std::strin
     const bool flat = view.a.copper != CopperView::sockets;
     const double height = flat ? plan.total() : plan.bottom() + 8.0;
     const pugi::xml_node svg =
-        add(parent, "svg",
-            {{"xmlns", "http://www.w3.org/2000/svg"},
-             {"viewBox", fmt::format("0 0 {} {}", number(width), number(height))},
-             {"role", "img"},
-             {"aria-labelledby", fmt::format("{0}-title {0}-desc", id)},
-             {"font-family", "Helvetica, Arial, 'DejaVu Sans', sans-serif"}});
-    add(svg, "title", {{"id", id + "-title"}}).text().set(("Ends of " + view.name).c_str());
-    add(svg, "desc", {{"id", id + "-desc"}}).text().set(described(view).c_str());
+        add_drawing(parent, id, fmt::format("0 0 {} {}", svg_number(width), svg_number(height)),
+                    "Ends of " + view.name, described(view));
     add_hatch(svg, id + "-hatch");
     draw_film(svg, plan);
     draw_end(svg, plan, side_a, view.a, id + "-hatch");

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "document/breakout_text.hpp"
 #include "document/columns.hpp"
 #include "document/report.hpp"
 
@@ -111,6 +112,25 @@ std::string ribbon_text(const Ordering& ordering, const RibbonOrder& order) {
     return text;
 }
 
+/// What each board that takes a ribbon needs, or why that cannot be drawn.
+std::string breakouts_text(const Design& design) {
+    std::string text;
+    for (std::size_t b = 0; b < design.boards.size(); ++b) {
+        const Board& board = design.boards[b];
+        const bool takes_ribbon = std::ranges::any_of(
+            board.ports, [](const Port& port) { return port.ribbon.has_value(); });
+        if (board.is_device || !takes_ribbon || board.ports.size() < 2) continue;
+        try {
+            const std::string summary = breakout_summary(breakout_of(design, b));
+            text += "\n" + in_lines(fmt::format("breakout of {}: {}", board.name, summary));
+        } catch (const InputError& error) {
+            text += fmt::format("\nbreakout of {}: not drawn: {}\n", board.name,
+                                error.findings().front().text);
+        }
+    }
+    return text;
+}
+
 }  // namespace
 
 std::string in_words(Aim aim, std::int64_t figure) {
@@ -132,6 +152,7 @@ std::string order_report(const Ordering& ordering) {
     }
     if (ordering.ribbons.empty()) text = "no ribbon of this design joins two ports\n";
     if (!ordering.has_order()) return text;
+    text += breakouts_text(ordering.design);
     return text + "\nchecked with the order in place:\n" +
            check_report(ordering.design, ordering.verdict);
 }

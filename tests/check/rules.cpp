@@ -122,6 +122,33 @@ std::string twice_given(const std::string& voltage) {
            ", least: 4 V, current: 0.1 A}\n";
 }
 
+/// Two camera receptacles on opposite edges, contact 1 of both on the left: the rows run against
+/// each other, and the halves of the clock, 2 ps apart at most, get traces of unlike length.
+std::string camera_link(const std::string& lengths) {
+    return R"(pinfold: 1
+devices:
+  camera: {ports: {link: {connector: csi-15 receptacle, receptacle: ffc-1.00-bottom, first-contact: left}}}
+  host: {ports: {link: {connector: csi-22 receptacle, receptacle: ffc-0.50-bottom, first-contact: left}}}
+boards:
+  adapter:
+    ports:
+      wide: {connector: csi-15 receptacle, receptacle: ffc-1.00-bottom, first-contact: left}
+      narrow: {connector: csi-22 receptacle, receptacle: ffc-0.50-bottom, first-contact: left, like: wide}
+    )" + lengths +
+           R"(
+ribbons:
+  mast: {type: ffc-1.00, conductors: 15, length: 200 mm, copper: opposite-side, lay: [straight], faces: {a: up, b: down}}
+  desk: {type: ffc-0.50, conductors: 22, length: 60 mm, copper: opposite-side, lay: [straight], faces: {a: up, b: down}}
+joins:
+- camera.link + mast.a
+- mast.b + adapter.wide
+- adapter.narrow + desk.a
+- desk.b + host.link
+carry:
+- {interface: csi, from: camera.link, to: host.link, rate: 1 Gbit/s, current: 0.25 A}
+)";
+}
+
 std::vector<Showing> measured() {
     const std::string good = good_link.yaml();
     const std::string full = ", voltage: 5 V, least: 4.9 V, current: ";
@@ -138,6 +165,9 @@ std::vector<Showing> measured() {
              "lengths: {D2+: 500 mm, D2-: 500 mm, D1+: 10 mm, D1-: 10 mm}"),
          but(&HdmiLink::lengths_of_base,
              "lengths: {D2+: 300 mm, D2-: 300 mm, D1+: 10 mm, D1-: 10 mm}")},
+        {"skew-estimated", camera_link(""),
+         camera_link(
+             "lengths: {CK+: 9 mm, CK-: 9 mm, D0+: 9 mm, D0-: 9 mm, D1+: 9 mm, D1-: 9 mm}")},
         {"length-missing", but(&HdmiLink::lengths_of_base, "lengths: {D2+: 10 mm}"), good},
         {"rate-missing", but(&HdmiLink::carry, "current: 50 mA"), good},
         {"rate-unlisted", but(&HdmiLink::carry, "rate: 6.1 Gbit/s"),

@@ -1,0 +1,156 @@
+#include "breakout/breakout.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+namespace pinfold {
+namespace {
+
+/// The pair a net is half of.
+struct HalfOf {
+    std::string pair;
+    std::size_t half = 0;  ///< 0 plus, 1 minus
+    bool fast = false;
+};
+
+std::optional<HalfOf> half_of(const Design& design, const Net& net) {
+    const auto interface = design.interfaces.find(net.interface);
+    if (interface == design.interfaces.end() || !net.signal) return std::nullopt;
+    const Signal& signal = interface->second.signals[*net.signal];
+    if (signal.role != Role::pair_half || !signal.pair) return std::nullopt;
+    const Pair& pair = interface->second.pairs[*signal.pair];
+    return HalfOf{pair.name, pair.minus == *net.signal ? 1U : 0U, pair.kind != PairKind::slow};
+}
+
+class BreakoutMaker {
+public:
+    BreakoutMaker(const Design& design, std::size_t board, const BreakoutWish& wish)
+        : design_(design), board_(design.boards[board]) {
+        made_.board = board_.name;
+        made_.rows = pad_rows(design, board, wish);
+    }
+
+    Breakout make() {
+        made_.escape = fewest_crossings(made_.rows);
+        made_.reversed = pairs_of_nets() - made_.escape.crossings;
+        choose_layers();
+        made_.tracks = draw_tracks(made_.rows, made_.escape, made_.dives);
+        measure_wires();
+        measure_pairs();
+        find_not_drawn();
+        return std::move(made_);
+    }
+
+private:
+    const std::vector<Route>& wires() const { return made_.escape.wires; }
+
+    /// Pairs of wires of different nets: those that do not cross do so once one row is turned.
+    int pairs_of_nets() const {
+        int count = 0;
+        for (std::size_t one = 0; one < wires().size(); ++one) {
+            for (std::size_t other = 0; other < one; ++other) {
+                count += wires()[one].net != wires()[other].net ? 1 : 0;
+            }
+        }
+        return count;
+    }
+
+    void choose_layers() {
+        std::vector<bool> fast;
+        std::vector<std::size_t> far_place;
+        for (const Route& wire : wires()) {
+            const auto half = half_of(design_, board_.nets[wire.net]);
+            fast.push_back(half && half->fast);
+            far_place.push_back(wire.far_place);
+        }
+        made_.layers = keep_on_top(far_place, layer_weights(wires(), fast));
+        made_.dives = dives_of(far_place, made_.layers.stays);
+        for (std::size_t w = 0; w < wires().size(); ++w) {
+            made_.wires.push_back(
+                {board_.nets[wires()[w].net].name, 0.0, !made_.layers.stays[w], fast[w], 0});
+            for (std::size_t other = 0; other < wires().size(); ++other) {
+                made_.wires[w].crossings += crosses(wires(), w, other) ? 1 : 0;
+            }
+            if (fast[w] && made_.layers.stays[w]) made_.slits += made_.wires[w].crossings;
+        }
+    }
+
+    void measure_wires() {
+        const std::vector<double> lengths = wire_lengths(made_.tracks, wires().size());
+        for (std::size_t w = 0; w < lengths.size(); ++w) made_.wires[w].length_mm = lengths[w];
+        for (const Track& track : made_.tracks.tracks) {
+            if (track.layer == CopperLayer::bottom) made_.slit_mm += length_of(track);
+        }
+    }
+
+    /// Two links on one board are told apart by their far ports.
+    void measure_pairs() {
+        std::map<std::pair<std::size_t, std::string>, std::array<std::optional<std::size_t>, 2>>
+            halves;
+        for (std::size_t w = 0; w < wires().size(); ++w) {
+            const auto half = half_of(design_, board_.nets[wires()[w].net]);
+            if (!half) continue;
+            const RowPad& far = made_.rows.side(Side::far).pads[wires()[w].pads[1]];
+            auto& slot = halves[{far.contact.port.port, half->pair}][half->half];
+            if (!slot) slot = w;
+        }
+        double longest = 0.0;
+        for (const auto& [name, both] : halves) {
+            if (!both[0] || !both[1]) continue;
+            made_.pairs.push_back(
+                {name.second, {*both[0], *both[1]}, made_.wires[*both[0]].fast, {}, {}});
+            if (made_.pairs.back().fast) {
+                longest = std::max(longest, longer_half(made_.pairs.back()));
+            }
+        }
+        for (PairFigures& pair : made_.pairs) measure_pair(pair, longest);
+    }
+
+    double longer_half(const PairFigures& pair) const {
+        return std::max(made_.wires[pair.wires[0]].length_mm, made_.wires[pair.wires[1]].length_mm);
+    }
+
+    void measure_pair(PairFigures& pair, double longest) const {
+        const bool plus_short =
+            made_.wires[pair.wires[0]].length_mm < made_.wires[pair.wires[1]].length_mm;
+        const auto rooms = rooms_of(made_.tracks, pair.wires[plus_short ? 0 : 1], made_.rows.rules);
+        pair.in_pair = meander_for(made_.mismatch_in_pair(pair), rooms, made_.rows.rules);
+        if (!pair.fast) return;
+        // Both halves go the same way: the room of one must hold the bumps of both.
+        pair.to_longest = meander_for(longest - longer_half(pair), rooms, made_.rows.rules);
+    }
+
+    void find_not_drawn() {
+        std::set<std::size_t> drawn;
+        std::map<std::size_t, int> pads;
+        for (const Route& wire : wires()) drawn.insert(wire.net);
+        for (const PadRow& side : made_.rows.sides) {
+            for (const RowPad& pad : side.pads) {
+                if (pad.net && !pad.ground) ++pads[*pad.net];
+            }
+        }
+        for (const auto& [net, count] : pads) {
+            if (count > 1 && !drawn.contains(net)) {
+                made_.not_drawn.push_back(board_.nets[net].name);
+            }
+        }
+    }
+
+    const Design& design_;
+    const Board& board_;
+    Breakout made_;
+};
+
+}  // namespace
+
+double Breakout::mismatch_in_pair(const PairFigures& pair) const {
+    return std::abs(wires[pair.wires[0]].length_mm - wires[pair.wires[1]].length_mm);
+}
+
+Breakout breakout_of(const Design& design, std::size_t board, const BreakoutWish& wish) {
+    return BreakoutMaker(design, board, wish).make();
+}
+
+}  // namespace pinfold

@@ -1,0 +1,288 @@
+#include "breakout/escape.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+
+namespace pinfold {
+namespace {
+
+/// A wire while it is being chosen: where it is at both rows.
+struct Candidate {
+    std::size_t net = 0;
+    std::array<std::size_t, 2> pads{};
+    std::array<Mouthing, 2> mouths{};
+};
+
+bool cross(const Candidate& one, const Candidate& other) {
+    if (one.net == other.net) return false;
+    return (one.mouths[0] < other.mouths[0]) != (one.mouths[1] < other.mouths[1]);
+}
+
+int crossings_with(const Candidate& wire, const std::vector<Candidate>& others) {
+    return static_cast<int>(
+        std::ranges::count_if(others, [&](const Candidate& other) { return cross(wire, other); }));
+}
+
+using Tree = std::vector<Candidate>;
+
+int crossings_with(const Tree& tree, const std::vector<Candidate>& others) {
+    int count = 0;
+    for (const Candidate& wire : tree) count += crossings_with(wire, others);
+    return count;
+}
+
+/// A net with pads on both sides.
+struct Routed {
+    std::size_t net = 0;
+    std::array<std::vector<std::size_t>, 2> pads;
+    bool is_single() const { return pads[0].size() == 1 && pads[1].size() == 1; }
+};
+
+std::vector<Routed> routed_nets(const PadRows& rows) {
+    std::map<std::size_t, Routed> nets;
+    for (const std::size_t side : {0, 1}) {
+        for (std::size_t p = 0; p < rows.sides[side].pads.size(); ++p) {
+            const RowPad& pad = rows.sides[side].pads[p];
+            if (pad.ground || !pad.net) continue;
+            nets[*pad.net].net = *pad.net;
+            nets[*pad.net].pads[side].push_back(p);
+        }
+    }
+    std::vector<Routed> routed;
+    for (auto& [net, pads] : nets) {
+        if (!pads.pads[0].empty() && !pads.pads[1].empty()) routed.push_back(std::move(pads));
+    }
+    return routed;
+}
+
+class EscapeSearch {
+public:
+    EscapeSearch(const PadRows& rows, int most_steps)
+        : rows_(rows), nets_(routed_nets(rows)), steps_left_(most_steps) {
+        for (const std::size_t side : {0, 1}) exits_[side].resize(rows.sides[side].pads.size());
+        for (const Routed& net : nets_) open(net);
+        // From left to right: what has gone round the right end keeps others off the left one.
+        std::ranges::sort(open_, {}, [&](const Open& open) {
+            return std::pair(open.side, rows_.sides[open.side].pads[open.pad].along_mm);
+        });
+    }
+
+    Escape find() {
+        for (const Routed& net : nets_) cost_ += settle(net);
+        const int base = cost_;
+        choose_exit(0);
+        const bool all_tried = steps_left_ > 0 && !capped_;
+        best_.bound = all_tried ? best_.crossings : std::min(base, best_.crossings);
+        return std::move(best_);
+    }
+
+private:
+    struct Open {
+        std::size_t side = 0, pad = 0, net = 0;  ///< net: in nets_
+        std::vector<Exit> exits;
+    };
+
+    void open(const Routed& net) {
+        for (const std::size_t side : {0, 1}) {
+            for (const std::size_t pad : net.pads[side]) {
+                std::vector<Exit> exits = exits_of(rows_.sides[side], pad, rows_.rules);
+                if (exits.empty()) refuse(rows_.sides[side].pads[pad]);
+                if (exits.size() == 1) {
+                    exits_[side][pad] = exits.front();
+                } else {
+                    const auto number = static_cast<std::size_t>(&net - nets_.data());
+                    open_.push_back({side, pad, number, std::move(exits)});
+                }
+            }
+        }
+    }
+
+    [[noreturn]] static void refuse(const RowPad& pad) {
+        throw InputError(
+            {{Severity::error, "breakout-rows",
+              fmt::format("contact {} of port {} in row {} has no way out between the pads of the "
+                          "rows before it; narrower tracks and gaps may have one",
+                          pad.contact.contact + 1, pad.contact.port.port + 1, pad.row + 1),
+              Mark{}}});
+    }
+
+    Candidate candidate(std::size_t net, std::size_t near, std::size_t far) const {
+        return {net,
+                {near, far},
+                {mouthing_of(rows_.sides[0], near, *exits_[0][near]),
+                 mouthing_of(rows_.sides[1], far, *exits_[1][far])}};
+    }
+
+    bool is_settled(const Routed& net) const {
+        return net.is_single() && exits_[0][net.pads[0][0]] && exits_[1][net.pads[1][0]];
+    }
+
+    /// Lays the wire of a net that has but one, once both its exits are chosen; what it crosses.
+    int settle(const Routed& net) {
+        if (!is_settled(net)) return 0;
+        const Candidate wire = candidate(net.net, net.pads[0][0], net.pads[1][0]);
+        const int count = crossings_with(wire, singles_);
+        singles_.push_back(wire);
+        return count;
+    }
+
+    bool is_hopeless(int cost) const { return found_ && cost >= best_.crossings; }
+    bool is_stopped() { return found_ && --steps_left_ <= 0; }
+
+    void choose_exit(std::size_t n) {
+        if (is_hopeless(cost_) || is_stopped()) return;
+        if (n == open_.size()) {
+            choose_trees();
+            return;
+        }
+        const Open& open = open_[n];
+        auto& exit = exits_[open.side][open.pad];
+        for (const Exit way : open.exits) {
+            if (!fits(open, way)) continue;
+            exit = way;
+            const std::size_t before = singles_.size();
+            const int added = settle(nets_[open.net]);
+            cost_ += added;
+            choose_exit(n + 1);
+            cost_ -= added;
+            singles_.resize(before);
+            exit.reset();
+        }
+    }
+
+    /// Loops round the two ends must not cross behind the row, and gaps hold only so many.
+    bool fits(const Open& open, Exit way) const {
+        const PadRow& row = rows_.sides[open.side];
+        const auto& exits = exits_[open.side];
+        if (way == Exit::round_left) {
+            return std::ranges::find(exits, Exit::round_right) == exits.end();
+        }
+        if (way != Exit::gap_left && way != Exit::gap_right) return true;
+        const double gap = mouthing_of(row, open.pad, way).along_mm;
+        int taken = 0;
+        for (std::size_t p = 0; p < exits.size(); ++p) {
+            const bool through = exits[p] == Exit::gap_left || exits[p] == Exit::gap_right;
+            if (through && mouthing_of(row, p, *exits[p]).along_mm == gap) ++taken;
+        }
+        return taken < gap_capacity(row, rows_.rules);
+    }
+
+    /// All exits are chosen: the nets with several pads get their wires.
+    void choose_trees() {
+        std::vector<std::vector<Tree>> choices;
+        for (const Routed& net : nets_) {
+            if (!net.is_single()) choices.push_back(trees_of(net));
+        }
+        std::vector<int> least(choices.size() + 1, 0);  // of this and all later nets
+        for (std::size_t n = choices.size(); n-- > 0;) {
+            int fewest = crossings_with(choices[n].front(), singles_);
+            for (const Tree& tree : choices[n]) {
+                fewest = std::min(fewest, crossings_with(tree, singles_));
+            }
+            least[n] = least[n + 1] + fewest;
+        }
+        std::vector<Candidate> laid = singles_;
+        choose_tree(choices, least, 0, cost_, laid);
+    }
+
+    void choose_tree(const std::vector<std::vector<Tree>>& choices, const std::vector<int>& least,
+                     std::size_t n, int cost, std::vector<Candidate>& laid) {
+        if (is_hopeless(cost + least[n])) return;
+        if (n == choices.size()) {
+            keep(laid, cost);
+            return;
+        }
+        if (is_stopped()) return;
+        for (const Tree& tree : choices[n]) {
+            const int added = crossings_with(tree, laid);
+            laid.insert(laid.end(), tree.begin(), tree.end());
+            choose_tree(choices, least, n + 1, cost + added, laid);
+            laid.resize(laid.size() - tree.size());
+        }
+    }
+
+    /// Every tree of a net that does not cross itself: a walk from its leftmost pads to its
+    /// rightmost, one step on one side at a time.
+    std::vector<Tree> trees_of(const Routed& net) {
+        std::array<std::vector<std::size_t>, 2> pads = net.pads;
+        for (const std::size_t side : {0, 1}) {
+            std::ranges::sort(pads[side], {}, [&](std::size_t pad) {
+                return mouthing_of(rows_.sides[side], pad, *exits_[side][pad]);
+            });
+        }
+        std::vector<Tree> trees;
+        Tree tree;
+        const auto walk = [&](const auto& self, std::size_t near, std::size_t far) -> void {
+            if (near == pads[0].size() || far == pads[1].size() || trees.size() >= most_trees) {
+                return;
+            }
+            --steps_left_;
+            tree.push_back(candidate(net.net, pads[0][near], pads[1][far]));
+            if (near + 1 == pads[0].size() && far + 1 == pads[1].size()) trees.push_back(tree);
+            self(self, near + 1, far);
+            self(self, near, far + 1);
+            tree.pop_back();
+        };
+        walk(walk, 0, 0);
+        capped_ = capped_ || trees.size() >= most_trees;
+        return trees;
+    }
+
+    void keep(const std::vector<Candidate>& laid, int cost) {
+        found_ = true;
+        best_.crossings = cost;
+        best_.exits = exits_;
+        std::vector<Candidate> wires = laid;
+        std::ranges::sort(wires, {},
+                          [](const Candidate& w) { return std::tie(w.mouths[1], w.mouths[0]); });
+        std::vector<std::pair<Candidate, std::size_t>> placed;
+        for (std::size_t place = 0; place < wires.size(); ++place) {
+            placed.emplace_back(wires[place], place);
+        }
+        std::ranges::sort(placed, {}, [](const auto& one) {
+            return std::tie(one.first.mouths[0], one.first.mouths[1]);
+        });
+        best_.wires.clear();
+        for (const auto& [wire, place] : placed)
+            best_.wires.push_back({wire.net, wire.pads, place});
+    }
+
+    static constexpr std::size_t most_trees = 20'000;  ///< of one net: eight pads against nine
+
+    const PadRows& rows_;
+    std::vector<Routed> nets_;
+    std::vector<Open> open_;
+    std::array<std::vector<std::optional<Exit>>, 2> exits_;
+    std::vector<Candidate> singles_;
+    int cost_ = 0;
+    int steps_left_;
+    bool found_ = false;
+    bool capped_ = false;  ///< some net has more trees than were tried
+    Escape best_;
+};
+
+}  // namespace
+
+bool crosses(const std::vector<Route>& wires, std::size_t one, std::size_t other) {
+    return wires[one].net != wires[other].net &&
+           (one < other) != (wires[one].far_place < wires[other].far_place);
+}
+
+int count_crossings(const std::vector<Route>& wires) {
+    int count = 0;
+    for (std::size_t one = 0; one < wires.size(); ++one) {
+        for (std::size_t other = one + 1; other < wires.size(); ++other) {
+            count += crosses(wires, one, other) ? 1 : 0;
+        }
+    }
+    return count;
+}
+
+Escape fewest_crossings(const PadRows& rows, int most_steps) {
+    return EscapeSearch(rows, most_steps).find();
+}
+
+}  // namespace pinfold

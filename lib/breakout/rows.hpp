@@ -1,0 +1,94 @@
+// Pad rows: where the contacts of a board lie that face each other across a breakout.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "design/design.hpp"
+
+namespace pinfold {
+
+/// A place on a board, in millimetres.
+struct Spot {
+    double x_mm = 0.0;
+    double y_mm = 0.0;
+};
+
+/// How wide copper is and how far apart, in millimetres.
+struct TrackRules {
+    double track_mm = 0.15;
+    double gap_mm = 0.15;
+    double via_mm = 0.5;
+    double hole_mm = 0.25;
+
+    double spacing() const { return track_mm + gap_mm; }  ///< between middles of two tracks
+    double via_reach() const { return via_mm / 2 + gap_mm + track_mm / 2; }  ///< of via and track
+};
+
+/// The rules a board of this pitch can be laid out by: track and gap are three tenths of the pitch
+/// and 0.15 mm at most, a via is as wide as the pitch and 0.5 mm at most; common practice.
+TrackRules usual_rules(double smallest_pitch_mm);
+
+/// One pad, in its row's own frame: along the row, and behind the foremost row.
+struct RowPad {
+    ContactRef contact;
+    std::optional<std::size_t> net;  ///< in the board's nets; none if left open
+    bool ground = false;
+    double along_mm = 0.0;
+    double behind_mm = 0.0;
+    int row = 0;  ///< 0: the row nearest the other side
+    double width_mm = 0.3;
+    double length_mm = 1.2;
+    double pitch_mm = 0.5;  ///< of its port
+};
+
+/// The pads on one side of a breakout.
+struct PadRow {
+    std::vector<RowPad> pads;
+    double pitch_mm = 0.5;  ///< the least of its ports
+
+    double longest_mm() const;  ///< pad
+    double depth_mm() const;    ///< from the foremost row to the last
+};
+
+/// How the traces leave the row of the ribbon: straight on, or round one corner.
+enum class Course { in_line, to_right, to_left };
+
+enum class Side { near, far };  ///< the ribbon's receptacle, and what lies opposite
+
+/// The pads of a board on both sides of its breakout, seen on the component side; the near row's
+/// mouth looks down the page. The far row's places are those of its traces before they turn the
+/// corner, if they do. A course to the left stands here as one to the right, in the mirror.
+struct PadRows {
+    PortRef near;
+    std::array<PadRow, 2> sides;
+    Course course = Course::in_line;
+    /// The far row's front line, if the board's file says where it is: above the near one; of a
+    /// turned row, beside the near row's origin.
+    std::optional<double> placed_front_mm;
+    TrackRules rules;
+    std::vector<std::string> remarks;  ///< what was taken for want of better
+
+    const PadRow& side(Side which) const { return sides[static_cast<std::size_t>(which)]; }
+};
+
+/// What the user may say of a breakout beyond the design.
+struct BreakoutWish {
+    std::string port;        ///< whose row is the near one; empty: the first that takes a ribbon
+    bool own_order = false;  ///< the near row in the order of the far one, whatever the list says
+    std::optional<Course> course;
+    std::optional<double> track_mm, gap_mm;
+};
+
+/// The rows of a board we make.
+///
+/// Where both ports have a `placing` on one side of the board at right angles, the rows lie as it
+/// says. Else the far ports stand beside each other, opposite and in line, contact 1 on the side
+/// where the near row has it; pad sizes and the distance of rows follow from the pitch. What was
+/// taken is in the remarks. Throws InputError for a board without a receptacle for a ribbon or
+/// without another port, and for a port it does not have.
+PadRows pad_rows(const Design& design, std::size_t board, const BreakoutWish& wish = {});
+
+}  // namespace pinfold

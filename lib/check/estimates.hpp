@@ -1,0 +1,23 @@
+// Checks on length where no board gives any: skew by the traces that a breakout would draw.
+#pragma once
+
+#include "base/finding.hpp"
+#include "design/wiring.hpp"
+
+namespace pinfold {
+
+/// The design with a length on every net that the breakout of its board draws, for boards that
+/// give no lengths at all; `boards` are the names of those. Boards that cannot be drawn and those
+/// of more than 120 contacts are left as they are, and so is a design with more than 16 boards to
+/// estimate, which would take too long.
+struct EstimatedLengths {
+    Design design;
+    std::vector<std::string> boards;
+};
+EstimatedLengths with_estimated_lengths(const Design& design);
+
+/// Finds skew beyond the limit that the estimates alone bring about: a note,
+/// `skew-estimated`, that names the boards whose lengths are estimates.
+Findings check_estimated_lengths(const Design& design, const Wiring& wiring);
+
+}  // namespace pinfold
