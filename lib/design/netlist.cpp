@@ -9,6 +9,8 @@
 #include <filesystem>
 #include <map>
 #include <set>
+#include <unordered_map>
+#include <unordered_set>
 
 namespace pinfold {
 namespace {
@@ -148,7 +150,7 @@ private:
         component.uuid =
             name_based_uuid(netlist_space, fmt::format("{}/{}", board_.name, component.reference));
         for (std::size_t i = 0; i < port.contacts.size(); ++i) add_contact(port, i, component);
-        for (const std::string& pad : port.shell) add_shield(port, pad, component);
+        add_shields(port, component);
         remark_on_footprint(component);
         netlist_.components.push_back(std::move(component));
     }
@@ -171,19 +173,21 @@ private:
     }
 
     /// Several shield pads of one name are one pad to a netlist.
-    void add_shield(const Port& port, const std::string& pad, Netlist::Component& component) {
-        std::vector<Netlist::Node>& ground = netlist_.nets[ground_].nodes;
-        const Netlist::Node node{component.reference, pad, port.at};
-        const bool is_contact = std::ranges::any_of(
-            port.contacts, [&](const PortContact& contact) { return contact.label == pad; });
-        if (is_contact || pad.empty()) {
-            complain_of(findings_, "shell-name",
-                        fmt::format("'{}' cannot be a shield pad of {}: it {}", pad, port.name,
-                                    is_contact ? "is a contact already" : "has no name"),
-                        port.at);
-        } else if (std::ranges::find(ground, node) == ground.end()) {
-            component.pads.push_back({pad, "SHIELD"});
-            ground.push_back(node);
+    void add_shields(const Port& port, Netlist::Component& component) {
+        if (port.shell.empty()) return;
+        std::set<std::string_view> contacts, seen;
+        for (const PortContact& contact : port.contacts) contacts.insert(contact.label);
+        for (const std::string& pad : port.shell) {
+            const bool is_contact = contacts.contains(pad);
+            if (is_contact || pad.empty()) {
+                complain_of(findings_, "shell-name",
+                            fmt::format("'{}' cannot be a shield pad of {}: it {}", pad, port.name,
+                                        is_contact ? "is a contact already" : "has no name"),
+                            port.at);
+            } else if (seen.insert(pad).second) {
+                component.pads.push_back({pad, "SHIELD"});
+                netlist_.nets[ground_].nodes.push_back({component.reference, pad, port.at});
+            }
         }
     }
 
@@ -205,16 +209,15 @@ private:
     }
 
     void make_names_unique() {
-        std::set<std::string> taken;
+        std::unordered_set<std::string> taken;
         for (const Netlist::Net& net : netlist_.nets) taken.insert(net.name);
-        std::set<std::string> used;
+        std::unordered_map<std::string, int> used;  // the highest number each name was given
         for (Netlist::Net& net : netlist_.nets) {
-            if (used.insert(net.name).second) continue;
-            int number = 2;
-            while (taken.contains(fmt::format("{}_{}", net.name, number))) ++number;
-            net.name = fmt::format("{}_{}", net.name, number);
-            taken.insert(net.name);
-            used.insert(net.name);
+            int& number = used.try_emplace(net.name, 0).first->second;
+            if (++number == 1) continue;
+            const std::string name = net.name;
+            do net.name = fmt::format("{}_{}", name, number);
+            while (!taken.insert(net.name).second && ++number);
         }
     }
 
