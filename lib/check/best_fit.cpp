@@ -203,7 +203,9 @@ private:
 
 void match_by_fit(const Board& board, const Netlist& meant, const Netlist& drawn,
                   std::vector<PortMatch>& matches) {
-    Fitter(board, meant, drawn, matches).fit();
+    const bool all_matched =
+        std::ranges::none_of(matches, [](const PortMatch& m) { return m.reference.empty(); });
+    if (!all_matched) Fitter(board, meant, drawn, matches).fit();
 }
 
 }  // namespace pinfold

@@ -13,12 +13,14 @@ using Places = std::vector<std::size_t>;
 
 /// Nets of both sides that hang together through pads: groups of pads, each in order.
 std::vector<Places> groups_of(const std::vector<ComparedPad>& pads) {
-    std::unordered_map<std::size_t, std::size_t> meant_first, drawn_first;
     Groups joined(pads.size());
-    for (std::size_t p = 0; p < pads.size(); ++p) {
-        if (pads[p].drawn == no_net) continue;
-        joined.join(p, meant_first.try_emplace(pads[p].meant, p).first->second);
-        joined.join(p, drawn_first.try_emplace(pads[p].drawn, p).first->second);
+    for (auto net : {&ComparedPad::meant, &ComparedPad::drawn}) {
+        std::vector<std::size_t> first(nets_of(pads, net), no_net);
+        for (std::size_t p = 0; p < pads.size(); ++p) {
+            if (pads[p].drawn == no_net) continue;
+            if (first[pads[p].*net] == no_net) first[pads[p].*net] = p;
+            joined.join(p, first[pads[p].*net]);
+        }
     }
     std::vector<std::size_t> place(pads.size(), no_net);
     std::vector<Places> groups;

@@ -1,58 +1,74 @@
 #include "check/pad_table.hpp"
 
 #include <algorithm>
+#include <unordered_map>
 
 namespace pinfold {
 
+std::size_t nets_of(const std::vector<ComparedPad>& pads, std::size_t ComparedPad::*side) {
+    std::size_t count = 0;
+    for (const ComparedPad& pad : pads) {
+        if (pad.*side != no_net) count = std::max(count, pad.*side + 1);
+    }
+    return count;
+}
+
+namespace {
+
+std::size_t contacts_of(const Board& board) {
+    std::size_t count = 0;
+    for (const Port& port : board.ports) count += port.contacts.size();
+    return count;
+}
+
+}  // namespace
+
 PadTable::PadTable(const Board& board, const Netlist& meant, const Netlist& drawn,
                    const std::vector<std::size_t>& net_of_drawn)
-    : board_(board), meant_(meant), drawn_(drawn), net_of_drawn_(net_of_drawn) {
-    rank_contacts();
+    : board_(board),
+      meant_(meant),
+      drawn_(drawn),
+      net_of_drawn_(net_of_drawn),
+      numbers_(contacts_of(board)) {
+    number_contacts();
     take_pads();
 }
 
-/// Contacts are counted by port, then as the board file lists them.
-void PadTable::rank_contacts() {
-    std::size_t count = 0;
-    for (const Port& port : board_.ports) count += port.contacts.size();
-    place_.reserve(count);
-    std::size_t rank = 0;
+void PadTable::number_contacts() {
     for (std::size_t p = 0; p < board_.ports.size(); ++p) {
-        for (const PortContact& contact : board_.ports[p].contacts) {
-            place_.emplace(Key{p, contact.label}, rank++);
-        }
+        for (const PortContact& contact : board_.ports[p].contacts) numbers_.put(p, contact.label);
     }
 }
 
-/// The pads in order; from here on each label's place is that of its pad.
+/// The pads in order: by port, then by number.
 void PadTable::take_pads() {
     std::unordered_map<std::string_view, std::size_t> port_named, port_of;
     for (std::size_t p = 0; p < board_.ports.size(); ++p) port_named[board_.ports[p].name] = p;
     for (const Netlist::Component& part : meant_.components) {
         port_of[part.reference] = port_named.at(part.port);
     }
-    std::vector<std::pair<std::size_t, ComparedPad>> ranked;
+    const std::size_t contacts = numbers_.size();
+    std::vector<std::pair<std::size_t, ComparedPad>> numbered;
     for (std::size_t net = 0; net < meant_.nets.size(); ++net) {
         for (const Netlist::Node& node : meant_.nets[net].nodes) {
             const std::size_t port = port_of.at(node.reference);
-            const auto contact = place_.find(Key{port, node.pad});
-            const bool is_shield = contact == place_.end();
-            ranked.emplace_back(is_shield ? no_net : contact->second,
-                                ComparedPad{port, is_shield, net, no_net, &node, nullptr});
+            const std::size_t number = numbers_.put(port, node.pad);
+            numbered.emplace_back(
+                number, ComparedPad{port, number >= contacts, net, no_net, &node, nullptr});
         }
     }
-    std::ranges::stable_sort(ranked, {},
-                             [](const auto& one) { return std::pair(one.second.port, one.first); });
-    for (auto& [key, place] : place_) place = no_net;
-    for (const auto& [rank, pad] : ranked) {
-        place_.insert_or_assign(Key{pad.port, pad.in_board->pad}, pads_.size());
+    std::ranges::sort(numbered, {},
+                      [](const auto& one) { return std::pair(one.second.port, one.first); });
+    pad_of_.assign(numbers_.size(), no_net);
+    for (const auto& [number, pad] : numbered) {
+        pad_of_[number] = pads_.size();
         pads_.push_back(pad);
     }
 }
 
 std::size_t PadTable::find(std::size_t port, std::string_view label) const {
-    const auto place = place_.find(Key{port, label});
-    return place == place_.end() ? no_net : place->second;
+    const std::size_t number = numbers_.find(port, label);
+    return number == LabelIndex::none ? no_net : pad_of_[number];
 }
 
 LaidPads PadTable::lay(const std::vector<PortMatch>& ports) const {

@@ -3,10 +3,10 @@
 
 #include <map>
 #include <string_view>
-#include <unordered_map>
 #include <vector>
 
 #include "check/compare.hpp"
+#include "check/label_index.hpp"
 #include "check/tally.hpp"
 
 namespace pinfold {
@@ -20,6 +20,9 @@ struct ComparedPad {
     const Netlist::Node* in_board = nullptr;
     const Netlist::Node* in_netlist = nullptr;  ///< null if the pad is on no net there
 };
+
+/// One more than the highest net of one side that any pad lies on.
+std::size_t nets_of(const std::vector<ComparedPad>& pads, std::size_t ComparedPad::*side);
 
 /// A pad of the netlist that the board does not know.
 struct ExtraPad {
@@ -48,25 +51,16 @@ public:
     std::size_t find(std::size_t port, std::string_view label) const;
 
 private:
-    struct Key {
-        std::size_t port = 0;
-        std::string_view label;
-        bool operator==(const Key&) const = default;
-    };
-    struct Spread {
-        std::size_t operator()(const Key& key) const {
-            return std::hash<std::string_view>()(key.label) + key.port * 0x9E3779B97F4A7C15U;
-        }
-    };
-    void rank_contacts();
+    void number_contacts();
     void take_pads();
 
     const Board& board_;
     const Netlist& meant_;
     const Netlist& drawn_;
     const std::vector<std::size_t>& net_of_drawn_;
-    std::vector<ComparedPad> pads_;                       ///< nothing drawn yet, in order
-    std::unordered_map<Key, std::size_t, Spread> place_;  ///< in pads_
+    std::vector<ComparedPad> pads_;    ///< nothing drawn yet, in order
+    LabelIndex numbers_;               ///< of contacts in the order of the ports, then shields
+    std::vector<std::size_t> pad_of_;  ///< by number, in pads_; `no_net` for no pad
 };
 
 }  // namespace pinfold

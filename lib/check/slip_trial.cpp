@@ -1,7 +1,5 @@
 #include "check/slip_trial.hpp"
 
-#include <algorithm>
-
 namespace pinfold {
 
 std::vector<std::size_t> nets_without(const PadShifts& shifts,
@@ -15,12 +13,7 @@ std::vector<std::size_t> nets_without(const PadShifts& shifts,
 }
 
 Tally tally_of(const std::vector<ComparedPad>& pads) {
-    std::size_t meant = 0, drawn = 0;
-    for (const ComparedPad& pad : pads) {
-        meant = std::max(meant, pad.meant + 1);
-        if (pad.drawn != no_net) drawn = std::max(drawn, pad.drawn + 1);
-    }
-    Tally tally(meant, drawn);
+    Tally tally(nets_of(pads, &ComparedPad::meant), nets_of(pads, &ComparedPad::drawn));
     for (const ComparedPad& pad : pads) tally.add(pad.meant, pad.drawn);
     return tally;
 }

@@ -34,11 +34,8 @@ Digits leading_digits(std::string_view text) {
     return {text.substr(zeros, length - zeros), length};
 }
 
-/// As numbers if both start with one, else by their first characters.
-int compare_start(std::string_view one, std::string_view other) {
-    if (!is_digit(one.front()) || !is_digit(other.front())) {
-        return one.substr(0, 1).compare(other.substr(0, 1));
-    }
+/// The numbers at the start of both, by their value.
+int compare_numbers(std::string_view one, std::string_view other) {
     const std::string_view a = leading_digits(one).value;
     const std::string_view b = leading_digits(other).value;
     if (a.size() != b.size()) return a.size() < b.size() ? -1 : 1;
@@ -47,11 +44,34 @@ int compare_start(std::string_view one, std::string_view other) {
 
 int compare_natural(std::string_view one, std::string_view other) {
     while (!one.empty() && !other.empty()) {
-        if (const int order = compare_start(one, other); order != 0) return order;
-        one.remove_prefix(std::max<std::size_t>(1, leading_digits(one).length));
-        other.remove_prefix(std::max<std::size_t>(1, leading_digits(other).length));
+        if (is_digit(one.front()) && is_digit(other.front())) {
+            if (const int order = compare_numbers(one, other); order != 0) return order;
+            one.remove_prefix(leading_digits(one).length);
+            other.remove_prefix(leading_digits(other).length);
+        } else {
+            const auto a = static_cast<unsigned char>(one.front());
+            const auto b = static_cast<unsigned char>(other.front());
+            if (a != b) return a < b ? -1 : 1;
+            one.remove_prefix(1);
+            other.remove_prefix(1);
+        }
     }
     return static_cast<int>(other.empty()) - static_cast<int>(one.empty());
+}
+
+/// In natural order of a text of each; long lists are put in order by their places, for the things
+/// themselves are slow to move.
+template <class Thing>
+void sort_naturally(std::vector<Thing>& things, std::string Thing::*text) {
+    std::vector<std::pair<std::string_view, std::size_t>> order;
+    for (const Thing& thing : things) order.emplace_back(thing.*text, order.size());
+    std::ranges::sort(order, [](const auto& one, const auto& other) {
+        return natural_less(one.first, other.first);
+    });
+    std::vector<Thing> sorted;
+    sorted.reserve(things.size());
+    for (const auto& [word, place] : order) sorted.push_back(std::move(things[place]));
+    things = std::move(sorted);
 }
 
 void complain_of(Findings& findings, const char* rule, std::string text, const Mark& at,
@@ -222,11 +242,11 @@ private:
     }
 
     void sort() {
-        std::ranges::sort(netlist_.components, natural_less, &Netlist::Component::reference);
+        sort_naturally(netlist_.components, &Netlist::Component::reference);
         for (Netlist::Component& component : netlist_.components) {
             std::ranges::sort(component.pads, natural_less, &Netlist::Pad::label);
         }
-        std::ranges::sort(netlist_.nets, natural_less, &Netlist::Net::name);
+        sort_naturally(netlist_.nets, &Netlist::Net::name);
         for (Netlist::Net& net : netlist_.nets) {
             std::ranges::sort(net.nodes, [](const Netlist::Node& a, const Netlist::Node& b) {
                 if (a.reference != b.reference) return natural_less(a.reference, b.reference);

@@ -4,28 +4,27 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
+#include <ctime>
 #include <string>
 
 namespace pinfold::bench {
 
-/// Seconds of the fastest of some runs; the others were disturbed.
+/// Seconds of processor time of the fastest of some runs; the others were disturbed.
 template <class Work>
 double fastest(std::size_t runs, const Work& work) {
     double best = HUGE_VAL;
     for (std::size_t i = 0; i < runs; ++i) {
-        const auto start = std::chrono::steady_clock::now();
+        const std::clock_t start = std::clock();
         work();
-        const std::chrono::duration<double> taken = std::chrono::steady_clock::now() - start;
-        best = std::min(best, taken.count());
+        best = std::min(best, static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC);
     }
     return best;
 }
 
 /// The exponent from one size to the next, 1 for linear; `-` where there is none before.
 inline std::string growth(double size, double seconds, double size_before, double seconds_before) {
-    if (size_before == 0.0) return "-";
+    if (size_before == 0.0 || seconds_before == 0.0) return "-";
     return fmt::format("{:.2f}", std::log(seconds / seconds_before) / std::log(size / size_before));
 }
 
