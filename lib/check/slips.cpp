@@ -110,7 +110,9 @@ PadDiagnosis diagnose_pads(const std::vector<ComparedPad>& pads, std::size_t por
         std::vector<ComparedPad> undone = without(*slip, rest);
         PadDiagnosis next{best.slips, pad_causes(undone)};
         next.slips.push_back(*slip);
-        if (next.count() >= best.count()) break;
+        // What fell off the end is not explained, only out of sight.
+        const auto lost = std::ranges::count(slip->moves, away, &PadShifts::value_type::second);
+        if (next.count() + static_cast<std::size_t>(lost) >= best.count()) break;
         best = std::move(next);
         rest = std::move(undone);
     }
