@@ -29,16 +29,17 @@ inline std::vector<std::string> errors_of(const Comparison& comparison) {
     return rules;
 }
 
-struct Place {
+struct NodePlace {
     std::size_t net = 0, node = 0;
 };
 
-inline std::optional<Place> place_of(const Netlist& netlist, const std::string& reference,
-                                     const std::string& pad) {
+inline std::optional<NodePlace> place_of(const Netlist& netlist, const std::string& reference,
+                                         const std::string& pad) {
     for (std::size_t n = 0; n < netlist.nets.size(); ++n) {
         const Nodes& nodes = netlist.nets[n].nodes;
         const auto found = std::ranges::find(nodes, Netlist::Node{reference, pad});
-        if (found != nodes.end()) return Place{n, static_cast<std::size_t>(found - nodes.begin())};
+        if (found != nodes.end())
+            return NodePlace{n, static_cast<std::size_t>(found - nodes.begin())};
     }
     return std::nullopt;
 }
