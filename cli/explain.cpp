@@ -17,6 +17,7 @@ struct Options {
 
 const Rule& rule_named(const std::string& name) {
     if (const Rule* rule = find_rule(name)) return *rule;
+    if (const Rule* family = find_refusal(name)) return *family;
     std::vector<std::string> known;
     for (const Rule& rule : all_rules()) known.emplace_back(rule.name);
     throw InputError({{Severity::error, "rule-unknown",

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "base/utf8.hpp"
+#include "base/shown.hpp"
 
 namespace pinfold {
 namespace {
@@ -24,29 +24,18 @@ std::string_view line_of(const Mark& at) {
     return rest;
 }
 
-std::string without_controls(std::string_view text) {
-    std::string clean;
-    while (const auto at = first_control(text)) {
-        clean += text.substr(0, *at);
-        clean += '?';
-        text.remove_prefix(*at + (text[*at] == '\xC2' ? 2 : 1));
-    }
-    clean += text;
-    return clean;
-}
-
 /// The line and its caret; nothing for a line too long to be read in a message.
 std::string quoted(const Mark& at) {
     const std::string_view line = line_of(at);
     if (line.empty() || line.size() > longest_quote) return {};
-    return fmt::format("    {}\n    {:>{}}\n", without_controls(line), "^", at.column);
+    return fmt::format("    {}\n    {:>{}}\n", shown(line), "^", at.column);
 }
 
 std::string located(const Mark& at, std::string_view kind, std::string_view text) {
-    const std::string clean = without_controls(text);
+    const std::string clean = shown(text);
     if (!at.source) return fmt::format("{}: {}\n", kind, clean);
-    return fmt::format("{}:{}:{}: {}: {}\n{}", without_controls(at.source->name), at.line,
-                       at.column, kind, clean, quoted(at));
+    return fmt::format("{}:{}:{}: {}: {}\n{}", shown(at.source->name), at.line, at.column, kind,
+                       clean, quoted(at));
 }
 
 }  // namespace
@@ -74,7 +63,7 @@ std::string to_text(const Finding& finding) {
                                fmt::format("{} [{}]", finding.text, finding.rule));
     for (const Note& note : finding.notes) text += located(note.at, "note", note.text);
     for (const std::string& repair : finding.repairs) {
-        text += fmt::format("    repair, tried: {}\n", without_controls(repair));
+        text += fmt::format("    repair, tried: {}\n", shown(repair));
     }
     return text;
 }

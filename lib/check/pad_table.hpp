@@ -1,59 +1,66 @@
 // The pads of a board beside the nets they lie on: in the design, and in a netlist that was drawn.
 #pragma once
 
-#include <limits>
-#include <unordered_map>
+#include <map>
+#include <string_view>
 #include <vector>
 
 #include "check/compare.hpp"
+#include "check/label_index.hpp"
+#include "check/tally.hpp"
 
 namespace pinfold {
 
-constexpr std::size_t no_net = std::numeric_limits<std::size_t>::max();
-
-/// One pad of the board.
+/// One pad of the board; it lives no longer than the netlists it points into.
 struct ComparedPad {
     std::size_t port = 0;
     bool is_shield = false;
-    std::string label;
     std::size_t meant = no_net;  ///< the design's net
     std::size_t drawn = no_net;  ///< the netlist's; none if the pad is on no net there
-    Mark in_board, in_netlist;
+    const Netlist::Node* in_board = nullptr;
+    const Netlist::Node* in_netlist = nullptr;  ///< null if the pad is on no net there
 };
 
-/// How far what is drawn is from what is meant: nets cut apart and nets joined, counted as pads are
-/// put in and taken out.
-class Tally {
+/// One more than the highest net of one side that any pad lies on.
+std::size_t nets_of(const std::vector<ComparedPad>& pads, std::size_t ComparedPad::*side);
+
+/// A pad of the netlist that the board does not know.
+struct ExtraPad {
+    const Netlist::Node* node = nullptr;
+    std::size_t port = 0;
+    std::size_t net = no_net;  ///< of the netlist
+};
+
+/// All pads, given which part is which port.
+struct LaidPads {
+    std::vector<ComparedPad> pads;  ///< by port, then as the contacts are counted, then shields
+    std::vector<ExtraPad> extra;
+    std::map<std::size_t, std::vector<std::size_t>> missing;  ///< by port
+};
+
+/// Lays the pads of a board beside those of a netlist, for one matching after the other.
+class PadTable {
 public:
-    void add(std::size_t meant, std::size_t drawn);
-    void remove(std::size_t meant, std::size_t drawn);
-    long cost() const { return cost_; }
+    /// Nets of the netlist count as `net_of_drawn` says, which joins some of them.
+    PadTable(const Board& board, const Netlist& meant, const Netlist& drawn,
+             const std::vector<std::size_t>& net_of_drawn);
+
+    LaidPads lay(const std::vector<PortMatch>& ports) const;
+
+    /// In `LaidPads::pads`; `no_net` if the port has no such pad.
+    std::size_t find(std::size_t port, std::string_view label) const;
 
 private:
-    void count(std::size_t meant, std::size_t drawn, long step);
-    struct Both {
-        std::size_t meant, drawn;
-        bool operator==(const Both&) const = default;
-    };
-    struct Spread {
-        std::size_t operator()(const Both& both) const {
-            return both.meant * 0x9E3779B97F4A7C15U ^ both.drawn;
-        }
-    };
-    std::unordered_map<Both, long, Spread> pads_;
-    std::unordered_map<std::size_t, long> of_meant_, of_drawn_;
-    long cost_ = 0;
-};
+    void number_contacts();
+    void take_pads();
 
-/// One thing that is wrong between the pads, and the pads it is about.
-struct PadCause {
-    enum class Kind { open, shorted, misplaced, exchanged, pairs_exchanged };
-    Kind kind = Kind::open;
-    std::vector<std::size_t> pads;    ///< of an exchange: one, its other, the next, its other
-    std::vector<std::size_t> beside;  ///< pads the first ones should, or should not, be joined to
+    const Board& board_;
+    const Netlist& meant_;
+    const Netlist& drawn_;
+    const std::vector<std::size_t>& net_of_drawn_;
+    std::vector<ComparedPad> pads_;    ///< nothing drawn yet, in order
+    LabelIndex numbers_;               ///< of contacts in the order of the ports, then shields
+    std::vector<std::size_t> pad_of_;  ///< by number, in pads_; `no_net` for no pad
 };
-
-/// The fewest causes we find, group by group of nets that touch each other.
-std::vector<PadCause> pad_causes(const std::vector<ComparedPad>& pads);
 
 }  // namespace pinfold

@@ -2,12 +2,12 @@
 
 #include <fmt/format.h>
 
-#include <map>
 #include <numeric>
-#include <optional>
-#include <set>
+#include <unordered_map>
+#include <unordered_set>
 
-#include "check/pad_table.hpp"
+#include "check/nets_by_part.hpp"
+#include "check/tally.hpp"
 
 namespace pinfold {
 namespace {
@@ -18,23 +18,21 @@ constexpr std::size_t mixed = no_net - 1;
 /// pads, `mixed` if it has pads of several.
 std::vector<std::size_t> owners(const Netlist& meant, const Netlist& drawn,
                                 const std::vector<PortMatch>& ports, const Board& board) {
-    std::map<std::string, std::string> drawn_reference;
-    for (const Netlist::Component& part : meant.components) {
-        drawn_reference[part.reference] = ports[*board.find_port(part.port)].reference;
+    std::unordered_map<std::string_view, std::string_view> reference_of;  // by the port's name
+    for (const PortMatch& match : ports) {
+        reference_of[board.ports[match.port].name] = match.reference;
     }
-    std::map<Netlist::Node, std::size_t> meant_net;
-    for (std::size_t n = 0; n < meant.nets.size(); ++n) {
-        for (const Netlist::Node& node : meant.nets[n].nodes) {
-            meant_net.emplace(Netlist::Node{drawn_reference[node.reference], node.pad}, n);
-        }
-    }
+    const NetsByPart drawn_nets = nets_by_part(drawn);
+    const NetsByPart meant_nets = nets_by_part(meant);
     std::vector<std::size_t> owner(drawn.nets.size(), no_net);
-    for (std::size_t n = 0; n < drawn.nets.size(); ++n) {
-        for (const Netlist::Node& node : drawn.nets[n].nodes) {
-            const auto found = meant_net.find(node);
-            if (found == meant_net.end()) continue;
-            const bool first = owner[n] == no_net || owner[n] == found->second;
-            owner[n] = first ? found->second : mixed;
+    for (const Netlist::Component& part : meant.components) {
+        const auto there = drawn_nets.find(reference_of.at(part.port));
+        if (there == drawn_nets.end()) continue;
+        for (const auto& [label, net] : meant_nets.at(part.reference)) {
+            const auto found = there->second.find(label);
+            if (found == there->second.end()) continue;
+            std::size_t& known = owner[found->second];
+            known = known == no_net || known == net ? net : mixed;
         }
     }
     return owner;
@@ -47,9 +45,9 @@ struct Bridge {
 };
 
 std::vector<Bridge> bridges_of(const Netlist& drawn, const std::vector<PortMatch>& ports) {
-    std::set<std::string_view> known;
+    std::unordered_set<std::string_view> known;
     for (const PortMatch& match : ports) known.insert(match.reference);
-    std::map<std::string_view, std::vector<std::size_t>> nets;
+    std::unordered_map<std::string_view, std::vector<std::size_t>> nets;
     for (std::size_t n = 0; n < drawn.nets.size(); ++n) {
         for (const Netlist::Node& node : drawn.nets[n].nodes) {
             if (!known.contains(node.reference)) nets[node.reference].push_back(n);

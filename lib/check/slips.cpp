@@ -50,24 +50,6 @@ const std::vector<Known>& known_orders() {
     return known;
 }
 
-/// The cost once a slip is undone, without touching the other ports.
-long cost_without(const Slip& slip, const std::vector<ComparedPad>& pads, Tally& tally) {
-    std::vector<std::size_t> nets;
-    for (const auto& [pad, place] : slip.moves) {
-        nets.push_back(place == away ? no_net : pads[place].drawn);
-        tally.remove(pads[pad].meant, pads[pad].drawn);
-    }
-    for (std::size_t m = 0; m < nets.size(); ++m) {
-        tally.add(pads[slip.moves[m].first].meant, nets[m]);
-    }
-    const long cost = tally.cost();
-    for (std::size_t m = 0; m < nets.size(); ++m) {
-        tally.remove(pads[slip.moves[m].first].meant, nets[m]);
-        tally.add(pads[slip.moves[m].first].meant, pads[slip.moves[m].first].drawn);
-    }
-    return cost;
-}
-
 Slip slip_of(const Known& known, std::size_t port, const Places& contacts) {
     Slip slip{known.rule, port, known.how, {}};
     for (std::size_t i = 0; i < contacts.size(); ++i) {
@@ -88,15 +70,15 @@ std::vector<Places> contacts_by_port(const std::vector<ComparedPad>& pads, std::
 /// The slip whose undoing leaves the least wrong; none if nothing gets much better.
 std::optional<Slip> best_slip(const std::vector<ComparedPad>& pads, std::size_t ports,
                               const std::set<std::size_t>& bad) {
-    Tally tally;
-    for (const ComparedPad& pad : pads) tally.add(pad.meant, pad.drawn);
+    Tally tally = tally_of(pads);
     long least = tally.cost();
     std::optional<Slip> best;
     const std::vector<Places> contacts = contacts_by_port(pads, ports);
     for (const std::size_t port : bad) {
+        SlipTrial trial(pads, contacts[port], tally);
         for (const Known& known : known_orders()) {
             Slip slip = slip_of(known, port, contacts[port]);
-            const long cost = cost_without(slip, pads, tally);
+            const long cost = trial.cost_without(slip.moves, least);
             if (cost >= least) continue;
             least = cost;
             best = std::move(slip);
@@ -105,16 +87,14 @@ std::optional<Slip> best_slip(const std::vector<ComparedPad>& pads, std::size_t 
     return best;
 }
 
-}  // namespace
-
+/// The pads as they would lie without a slip.
 std::vector<ComparedPad> without(const Slip& slip, std::vector<ComparedPad> pads) {
-    std::vector<std::size_t> nets;
-    for (const auto& [pad, place] : slip.moves) {
-        nets.push_back(place == away ? no_net : pads[place].drawn);
-    }
+    const std::vector<std::size_t> nets = nets_without(slip.moves, pads);
     for (std::size_t m = 0; m < nets.size(); ++m) pads[slip.moves[m].first].drawn = nets[m];
     return pads;
 }
+
+}  // namespace
 
 PadDiagnosis diagnose_pads(const std::vector<ComparedPad>& pads, std::size_t ports) {
     constexpr std::size_t most_slips = 8;
@@ -130,7 +110,9 @@ PadDiagnosis diagnose_pads(const std::vector<ComparedPad>& pads, std::size_t por
         std::vector<ComparedPad> undone = without(*slip, rest);
         PadDiagnosis next{best.slips, pad_causes(undone)};
         next.slips.push_back(*slip);
-        if (next.count() >= best.count()) break;
+        // What fell off the end is not explained, only out of sight.
+        const auto lost = std::ranges::count(slip->moves, away, &PadShifts::value_type::second);
+        if (next.count() + static_cast<std::size_t>(lost) >= best.count()) break;
         best = std::move(next);
         rest = std::move(undone);
     }

@@ -10,6 +10,7 @@
 #include <unordered_map>
 
 #include "base/spelling.hpp"
+#include "design/adopt_doubts.hpp"
 #include "design/adopt_names.hpp"
 #include "design/adopt_port.hpp"
 #include "design/promise.hpp"
@@ -19,19 +20,8 @@ namespace {
 
 constexpr std::size_t no_net = AdoptedContact::no_net;
 
-/// More than these are not read in a sentence.
-constexpr std::size_t most_told = 12;
-
 [[noreturn]] void refuse(const char* rule, std::string text) {
     throw InputError({{Severity::error, rule, std::move(text), {}}});
-}
-
-std::string listed(const std::vector<std::string>& names) {
-    std::vector<std::string> told(
-        names.begin(),
-        names.begin() + static_cast<std::ptrdiff_t>(std::min(names.size(), most_told)));
-    if (names.size() > most_told) told.push_back(fmt::format("{} more", names.size() - most_told));
-    return fmt::format("{}", fmt::join(told, ", "));
 }
 
 /// A pad's number: `7`, not `07`, not `A7`; nothing above what a port may hold.
@@ -78,9 +68,7 @@ public:
         tell_strangers();
         adoption_.title = drawn_.title;
         name_nets(adoption_, drawn_, library_, naming);
-        tell_names();
-        tell_open();
-        tell_split_ground();
+        tell_doubts(adoption_, drawn_, library_);
         sort_by_severity(adoption_.doubts);
         return std::move(adoption_);
     }
@@ -129,9 +117,9 @@ private:
     [[noreturn]] void refuse_reference(const std::string& reference) const {
         std::vector<std::string> known;
         for (const Netlist::Component& part : drawn_.components) known.push_back(part.reference);
-        refuse("adopt-reference",
-               fmt::format("no part of the netlist is called '{}'{}; it has {}", reference,
-                           did_you_mean(reference, known), known.empty() ? "none" : listed(known)));
+        refuse("adopt-reference", fmt::format("no part of the netlist is called '{}'{}; it has {}",
+                                              reference, did_you_mean(reference, known),
+                                              known.empty() ? "none" : names_in_sentence(known)));
     }
 
     /// The port's name our own netlists carry, else the reference, else a number; each once.
@@ -165,10 +153,6 @@ private:
             most = count;
             adoption_.ground = net;
         }
-    }
-
-    static bool bears_ground(const AdoptedPort& port, const AdoptedContact& contact) {
-        return contact.signal && is_ground(port.interface->signals[*contact.signal].role);
     }
 
     std::size_t weight_of(const AdoptedPort& port, const AdoptedContact& contact,
@@ -280,11 +264,11 @@ private:
             refuse("adopt-connector",
                    fmt::format("no pad of {} is a contact of {}: its pads are {}", port.reference,
                                port.connector.empty() ? port.receptacle : port.connector,
-                               listed(strange)));
+                               names_in_sentence(strange)));
         }
         doubt(Severity::warning, "adopt-pad",
               fmt::format("{}: pads {} are no contacts and not on ground; left out", port.reference,
-                          listed(strange)),
+                          names_in_sentence(strange)),
               at);
     }
 
@@ -299,74 +283,8 @@ private:
         std::ranges::sort(skipped, natural_less);
         doubt(Severity::note, "adopt-part",
               fmt::format("left out, for no --connector names {}: {}",
-                          skipped.size() == 1 ? "it" : "them", listed(skipped)),
+                          skipped.size() == 1 ? "it" : "them", names_in_sentence(skipped)),
               part_of_.at(skipped[0])->at);
-    }
-
-    /// Nets whose names mean another signal than the contact they lie on.
-    void tell_names() {
-        for (const AdoptedPort& port : adoption_.ports) {
-            if (!port.interface) continue;
-            std::vector<std::string> unknown;
-            for (const AdoptedContact& contact : port.contacts) {
-                if (contact.net == no_net || !contact.signal) continue;
-                const std::string name = meant_name(drawn_.nets[contact.net].name);
-                if (!name.empty()) tell_name(port, contact, name, unknown);
-            }
-            if (unknown.empty()) continue;
-            doubt(Severity::note, "adopt-name",
-                  fmt::format("{}: net names that are no signals of {}: {}", port.reference,
-                              port.connector, listed(unknown)),
-                  port.at);
-        }
-    }
-
-    void tell_name(const AdoptedPort& port, const AdoptedContact& contact, const std::string& name,
-                   std::vector<std::string>& unknown) {
-        const Interface& interface = *port.interface;
-        const Signal& signal = interface.signals[*contact.signal];
-        const auto meant = meant_signal(interface, name);
-        if (!meant) {
-            const Interface& plain = library_.interface("plain", {});
-            const auto general = plain.find(name);
-            const bool both_ground =
-                general && is_ground(plain.signals[*general].role) && is_ground(signal.role);
-            const std::string told =
-                fmt::format("'{}' on {} ({})", name, contact.label, signal.name);
-            if (!both_ground) unknown.push_back(told);
-            return;
-        }
-        const Signal& other = interface.signals[*meant];
-        if (*meant == *contact.signal || (is_ground(other.role) && is_ground(signal.role))) return;
-        doubt(Severity::warning, "adopt-name",
-              fmt::format("net '{}' lies on {}.{}, which bears {} by the pin map of {}, not {}",
-                          drawn_.nets[contact.net].name, port.reference, contact.label, signal.name,
-                          port.connector, other.name),
-              contact.at);
-    }
-
-    /// Contacts that reach no other one.
-    void tell_open() {
-        std::map<std::size_t, std::size_t> contacts_on;
-        for (const AdoptedPort& port : adoption_.ports) {
-            for (const AdoptedContact& contact : port.contacts) ++contacts_on[contact.net];
-        }
-        for (const AdoptedPort& port : adoption_.ports) {
-            std::vector<std::string> open;
-            for (const AdoptedContact& contact : port.contacts) {
-                if (contact.absent || (contact.net != no_net && contacts_on[contact.net] > 1)) {
-                    continue;
-                }
-                open.push_back(contact.signal
-                                   ? fmt::format("{} ({})", contact.label,
-                                                 port.interface->signals[*contact.signal].name)
-                                   : contact.label);
-            }
-            if (open.empty()) continue;
-            doubt(Severity::note, "adopt-open",
-                  fmt::format("{}: joined to no other contact: {}", port.reference, listed(open)),
-                  port.at);
-        }
     }
 
     /// Shields joined to other contacts, but not to the ground.
@@ -381,23 +299,6 @@ private:
                                    contacts_on[contact.net] > 1;
                 if (apart && bears_ground(port, contact)) adoption_.separate_grounds = true;
             }
-        }
-    }
-
-    void tell_split_ground() {
-        for (const AdoptedPort& port : adoption_.ports) {
-            std::vector<std::string> apart;
-            for (const AdoptedContact& contact : port.contacts) {
-                if (contact.absent || !bears_ground(port, contact)) continue;
-                if (contact.net != adoption_.ground || contact.net == no_net) {
-                    apart.push_back(contact.label);
-                }
-            }
-            if (apart.empty()) continue;
-            doubt(Severity::warning, "adopt-ground",
-                  fmt::format("{}: ground contacts that do not lie on the board's ground: {}",
-                              port.reference, listed(apart)),
-                  port.at);
         }
     }
 

@@ -9,6 +9,8 @@
 #include <filesystem>
 #include <map>
 #include <set>
+#include <unordered_map>
+#include <unordered_set>
 
 namespace pinfold {
 namespace {
@@ -32,11 +34,8 @@ Digits leading_digits(std::string_view text) {
     return {text.substr(zeros, length - zeros), length};
 }
 
-/// As numbers if both start with one, else by their first characters.
-int compare_start(std::string_view one, std::string_view other) {
-    if (!is_digit(one.front()) || !is_digit(other.front())) {
-        return one.substr(0, 1).compare(other.substr(0, 1));
-    }
+/// The numbers at the start of both, by their value.
+int compare_numbers(std::string_view one, std::string_view other) {
     const std::string_view a = leading_digits(one).value;
     const std::string_view b = leading_digits(other).value;
     if (a.size() != b.size()) return a.size() < b.size() ? -1 : 1;
@@ -45,11 +44,34 @@ int compare_start(std::string_view one, std::string_view other) {
 
 int compare_natural(std::string_view one, std::string_view other) {
     while (!one.empty() && !other.empty()) {
-        if (const int order = compare_start(one, other); order != 0) return order;
-        one.remove_prefix(std::max<std::size_t>(1, leading_digits(one).length));
-        other.remove_prefix(std::max<std::size_t>(1, leading_digits(other).length));
+        if (is_digit(one.front()) && is_digit(other.front())) {
+            if (const int order = compare_numbers(one, other); order != 0) return order;
+            one.remove_prefix(leading_digits(one).length);
+            other.remove_prefix(leading_digits(other).length);
+        } else {
+            const auto a = static_cast<unsigned char>(one.front());
+            const auto b = static_cast<unsigned char>(other.front());
+            if (a != b) return a < b ? -1 : 1;
+            one.remove_prefix(1);
+            other.remove_prefix(1);
+        }
     }
     return static_cast<int>(other.empty()) - static_cast<int>(one.empty());
+}
+
+/// In natural order of a text of each; long lists are put in order by their places, for the things
+/// themselves are slow to move.
+template <class Thing>
+void sort_naturally(std::vector<Thing>& things, std::string Thing::*text) {
+    std::vector<std::pair<std::string_view, std::size_t>> order;
+    for (const Thing& thing : things) order.emplace_back(thing.*text, order.size());
+    std::ranges::sort(order, [](const auto& one, const auto& other) {
+        return natural_less(one.first, other.first);
+    });
+    std::vector<Thing> sorted;
+    sorted.reserve(things.size());
+    for (const auto& [word, place] : order) sorted.push_back(std::move(things[place]));
+    things = std::move(sorted);
 }
 
 void complain_of(Findings& findings, const char* rule, std::string text, const Mark& at,
@@ -148,7 +170,7 @@ private:
         component.uuid =
             name_based_uuid(netlist_space, fmt::format("{}/{}", board_.name, component.reference));
         for (std::size_t i = 0; i < port.contacts.size(); ++i) add_contact(port, i, component);
-        for (const std::string& pad : port.shell) add_shield(port, pad, component);
+        add_shields(port, component);
         remark_on_footprint(component);
         netlist_.components.push_back(std::move(component));
     }
@@ -171,19 +193,21 @@ private:
     }
 
     /// Several shield pads of one name are one pad to a netlist.
-    void add_shield(const Port& port, const std::string& pad, Netlist::Component& component) {
-        std::vector<Netlist::Node>& ground = netlist_.nets[ground_].nodes;
-        const Netlist::Node node{component.reference, pad, port.at};
-        const bool is_contact = std::ranges::any_of(
-            port.contacts, [&](const PortContact& contact) { return contact.label == pad; });
-        if (is_contact || pad.empty()) {
-            complain_of(findings_, "shell-name",
-                        fmt::format("'{}' cannot be a shield pad of {}: it {}", pad, port.name,
-                                    is_contact ? "is a contact already" : "has no name"),
-                        port.at);
-        } else if (std::ranges::find(ground, node) == ground.end()) {
-            component.pads.push_back({pad, "SHIELD"});
-            ground.push_back(node);
+    void add_shields(const Port& port, Netlist::Component& component) {
+        if (port.shell.empty()) return;
+        std::set<std::string_view> contacts, seen;
+        for (const PortContact& contact : port.contacts) contacts.insert(contact.label);
+        for (const std::string& pad : port.shell) {
+            const bool is_contact = contacts.contains(pad);
+            if (is_contact || pad.empty()) {
+                complain_of(findings_, "shell-name",
+                            fmt::format("'{}' cannot be a shield pad of {}: it {}", pad, port.name,
+                                        is_contact ? "is a contact already" : "has no name"),
+                            port.at);
+            } else if (seen.insert(pad).second) {
+                component.pads.push_back({pad, "SHIELD"});
+                netlist_.nets[ground_].nodes.push_back({component.reference, pad, port.at});
+            }
         }
     }
 
@@ -205,25 +229,24 @@ private:
     }
 
     void make_names_unique() {
-        std::set<std::string> taken;
+        std::unordered_set<std::string> taken;
         for (const Netlist::Net& net : netlist_.nets) taken.insert(net.name);
-        std::set<std::string> used;
+        std::unordered_map<std::string, int> used;  // the highest number each name was given
         for (Netlist::Net& net : netlist_.nets) {
-            if (used.insert(net.name).second) continue;
-            int number = 2;
-            while (taken.contains(fmt::format("{}_{}", net.name, number))) ++number;
-            net.name = fmt::format("{}_{}", net.name, number);
-            taken.insert(net.name);
-            used.insert(net.name);
+            int& number = used.try_emplace(net.name, 0).first->second;
+            if (++number == 1) continue;
+            const std::string name = net.name;
+            do net.name = fmt::format("{}_{}", name, number);
+            while (!taken.insert(net.name).second && ++number);
         }
     }
 
     void sort() {
-        std::ranges::sort(netlist_.components, natural_less, &Netlist::Component::reference);
+        sort_naturally(netlist_.components, &Netlist::Component::reference);
         for (Netlist::Component& component : netlist_.components) {
             std::ranges::sort(component.pads, natural_less, &Netlist::Pad::label);
         }
-        std::ranges::sort(netlist_.nets, natural_less, &Netlist::Net::name);
+        sort_naturally(netlist_.nets, &Netlist::Net::name);
         for (Netlist::Net& net : netlist_.nets) {
             std::ranges::sort(net.nodes, [](const Netlist::Node& a, const Netlist::Node& b) {
                 if (a.reference != b.reference) return natural_less(a.reference, b.reference);

@@ -4,19 +4,9 @@
 
 #include <algorithm>
 
+#include "base/shown.hpp"
+
 namespace pinfold {
-namespace {
-
-/// A reference may be any text; nothing of it may reach the terminal as a command.
-std::string shown(std::string text) {
-    std::ranges::replace_if(
-        text,
-        [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == '\x7f' || c == '\xC2'; },
-        '?');
-    return text;
-}
-
-}  // namespace
 
 std::string compare_report(const Board& board, const Comparison& comparison,
                            const std::string& form) {

@@ -36,9 +36,15 @@ TEST_CASE("control characters of either set reach no terminal") {
                           {"say \x7F"}};
     CHECK(to_text(finding) ==
           "a?[2Jb:1:6: error: name '?]0;?' [r]\n"
-          "    x?y?z?q\n"
+          "    x?y z?q\n"
           "         ^\n"
           "    repair, tried: say ?\n");
+}
+
+// Unicode Standard Annex #9 names the characters that turn the direction of writing.
+TEST_CASE("nothing in a name turns the direction of writing on a terminal") {
+    CHECK(to_text({Severity::note, "r", "a\u202Eb\u2066c\u200Fd\u061Ce\u2028f\u00B5", {}}) ==
+          "note: a?b?c?d?e?f\u00B5 [r]\n");
 }
 
 TEST_CASE("a line that is too long or not there is not quoted") {

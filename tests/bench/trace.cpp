@@ -6,28 +6,14 @@
 #include <fmt/os.h>
 
 #include <algorithm>
-#include <chrono>
-#include <cmath>
 #include <cstdio>
 
 #include "assembly.hpp"
 #include "check/check.hpp"
+#include "timing.hpp"
 
 namespace pinfold::bench {
 namespace {
-
-/// Seconds of the fastest of some runs; the others were disturbed.
-template <class Work>
-double fastest(std::size_t runs, const Work& work) {
-    double best = HUGE_VAL;
-    for (std::size_t i = 0; i < runs; ++i) {
-        const auto start = std::chrono::steady_clock::now();
-        work();
-        const std::chrono::duration<double> taken = std::chrono::steady_clock::now() - start;
-        best = std::min(best, taken.count());
-    }
-    return best;
-}
 
 std::size_t runs_for(std::size_t contacts) { return contacts < 300'000 ? 7 : 5; }
 
@@ -67,12 +53,6 @@ struct Row {
     double trace_seconds = 0.0;
     double check_seconds = 0.0;
 };
-
-std::string growth(double contacts, double seconds, double contacts_before, double seconds_before) {
-    if (contacts_before == 0.0) return "-";
-    return fmt::format("{:.2f}",
-                       std::log(seconds / seconds_before) / std::log(contacts / contacts_before));
-}
 
 void time_kind(const Kind& kind, Library& library) {
     fmt::print("\n{}\n{:>10} {:>12} {:>14} {:>8} {:>12} {:>14} {:>8}\n", kind.name, "contacts",

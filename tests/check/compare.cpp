@@ -4,57 +4,14 @@
 #include "check/compare.hpp"
 
 #include <catch2/catch.hpp>
-#include <functional>
 #include <iostream>
 #include <map>
 
-#include "design/read.hpp"
-#include "support.hpp"
+#include "check/drawn_boards.hpp"
 
 using namespace pinfold;
 
 namespace {
-
-using Nodes = std::vector<Netlist::Node>;
-
-Design example(const std::string& file) {
-    Library library = shipped_library();
-    return read_design(repository() / "examples" / file, library);
-}
-
-std::vector<std::string> errors_of(const Comparison& comparison) {
-    std::vector<std::string> rules;
-    for (const Finding& finding : comparison.findings) {
-        if (finding.severity == Severity::error) rules.push_back(finding.rule);
-    }
-    return rules;
-}
-
-struct Place {
-    std::size_t net = 0, node = 0;
-};
-
-std::optional<Place> place_of(const Netlist& netlist, const std::string& reference,
-                              const std::string& pad) {
-    for (std::size_t n = 0; n < netlist.nets.size(); ++n) {
-        const Nodes& nodes = netlist.nets[n].nodes;
-        const auto found = std::ranges::find(nodes, Netlist::Node{reference, pad});
-        if (found != nodes.end()) return Place{n, static_cast<std::size_t>(found - nodes.begin())};
-    }
-    return std::nullopt;
-}
-
-/// The pads of one part get each other's nets: pad `labels[i]` that of `labels[to(i)]`.
-Netlist permuted(Netlist netlist, const std::string& reference,
-                 const std::vector<std::string>& labels,
-                 const std::function<std::size_t(std::size_t)>& to) {
-    const Netlist before = netlist;
-    for (std::size_t i = 0; i < labels.size(); ++i) {
-        const auto place = place_of(before, reference, labels[to(i)]);
-        netlist.nets[place->net].nodes[place->node].pad = labels[i];
-    }
-    return netlist;
-}
 
 /// Whether two netlists join the same pads, seen by sets alone.
 bool is_harmless(const Netlist& one, const Netlist& other) { return same_partition(one, other); }
@@ -71,12 +28,7 @@ public:
     std::map<std::string, Count> run() {
         REQUIRE(compare(design_, board_, good_).same);
         for (const Netlist::Component& part : good_.components) {
-            const Board& board = design_.boards[board_];
-            std::vector<std::string> labels;
-            for (const PortContact& contact : board.ports[*board.find_port(part.port)].contacts) {
-                if (!contact.absent) labels.push_back(contact.label);
-            }
-            spoil(part.reference, labels);
+            spoil(part.reference, contact_labels(design_.boards[board_], part.port));
         }
         for (std::size_t a = 0; a < good_.nets.size(); ++a) {
             for (std::size_t b = a + 1; b < good_.nets.size(); ++b) short_nets(a, b);

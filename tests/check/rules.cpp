@@ -217,12 +217,28 @@ std::string text_of(const std::filesystem::path& file) {
     return {std::istreambuf_iterator<char>(in), {}};
 }
 
+/// Names that a source gives to findings: after a severity, or first in what complains.
+std::set<std::string> names_given(const std::string& text) {
+    static const std::regex given(
+        "(?:Severity::[a-z]+,\\s*|\\b(?:complain|refuse|doubt|remark|fault|told|about)[a-z_]*\\("
+        "\\s*"
+        "(?:[^\"();]*,\\s*)?)\"([a-z0-9]+(?:-[a-z0-9]+)+)\"");
+    std::set<std::string> names;
+    for (std::sregex_iterator at(text.begin(), text.end(), given), end; at != end; ++at) {
+        names.insert((*at)[1]);
+    }
+    return names;
+}
+
 /// Names in quotes that look like a rule's, in all sources of a folder but the table of rules.
 std::set<std::string> quoted_names(const std::filesystem::path& folder) {
     static const std::regex name("\"([a-z]+(-[a-z]+)+)\"");
     std::set<std::string> names;
     for (const auto& file : std::filesystem::directory_iterator(folder)) {
-        if (file.path().extension() != ".cpp" || file.path().stem() == "rules") continue;
+        if (file.path().extension() != ".cpp" || file.path().stem() == "rules" ||
+            file.path().stem() == "refusals") {
+            continue;
+        }
         const std::string text = text_of(file.path());
         for (std::sregex_iterator at(text.begin(), text.end(), name), end; at != end; ++at) {
             names.insert((*at)[1]);
@@ -261,6 +277,13 @@ TEST_CASE("no rule is dead: each is shown by a design here") {
           "drawn-short"}) {
         shown.insert(rule);
     }
+    for (const char* rule :  // doubts and remarks of readers, shown in tests/exchange and tests/cli
+         {"adopt-gender", "adopt-first-contact", "adopt-pad", "adopt-part", "adopt-name",
+          "adopt-open", "adopt-ground", "adopt-series", "net-twice", "netlist-stranger",
+          "netlist-columns", "footprint-missing", "footprint-library", "pad-unplaced",
+          "pin-list-heading", "reading-between"}) {
+        shown.insert(rule);
+    }
     for (const Showing& showing : every_showing()) shown.insert(showing.rule);
     for (const Rule& rule : all_rules()) {
         CAPTURE(rule.name);
@@ -284,6 +307,22 @@ TEST_CASE("every name that a check finds something by is a rule with an explanat
         CHECK(find_rule(rule.name) == &rule);
     }
     CHECK_FALSE(find_rule("pair"));
+}
+
+TEST_CASE("every name in brackets, of a finding or of a refusal, can be explained") {
+    std::set<std::string> names;
+    for (const char* folder : {"lib", "cli"}) {
+        for (const auto& file :
+             std::filesystem::recursive_directory_iterator(repository() / folder)) {
+            if (file.path().extension() == ".cpp") names.merge(names_given(text_of(file.path())));
+        }
+    }
+    CHECK(names.size() > 180);
+    for (const std::string& name : names) {
+        CAPTURE(name);
+        CHECK((find_rule(name) || find_refusal(name)));
+    }
+    CHECK_FALSE(find_refusal("no-such-thing"));
 }
 
 }  // namespace pinfold
