@@ -43,9 +43,9 @@ Json item_json(const OrderItem& item, const std::vector<std::size_t>& supplies) 
     for (std::size_t s = 0; s < supplies.size(); ++s) {
         if ((item.withstands >> s & 1U) != 0) withstands.push_back(supplies[s]);
     }
-    return {{"kind", kind_of(item)},        {"names", names},
-            {"copies", item.copies},        {"fast", item.fast},
-            {"withstands", withstands},     {"strength", item.strength},
+    return {{"kind", kind_of(item)},           {"names", names},
+            {"copies", item.copies},           {"fast", item.fast},
+            {"withstands", withstands},        {"strength", item.strength},
             {"sensitivity", item.sensitivity}, {"pads_um", pads}};
 }
 

@@ -96,7 +96,7 @@ def clasp(model, folder, limit):
         file.write(om.answer_set(model, {}, model.ranking))
     try:
         ground, took = run(["gringo", path], limit)
-        out, more = run(["clasp", "--quiet=1", "--opt-strategy=usc,oll"], limit - took, input=ground)
+        out, more = run(["clasp", "--quiet=1", "--configuration=trendy"], limit - took, input=ground)
     except OutOfTime as late:
         return {}, late.args[0], model.ranking[0]
     figures = [int(f) for f in re.findall(r"^Optimization *: (.*)$", out, re.M)[-1].split()]

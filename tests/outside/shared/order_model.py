@@ -290,6 +290,19 @@ def table(values):
     return "[" + ", ".join(str(int(v)) for v in values) + "]"
 
 
+BY_NAME = {"crossings", "mismatch"}  # the other aims do not tell items apart that are alike
+
+
+def alike(model):
+    """Items that are the same to all aims but those by name, in groups of two or more."""
+    groups, fixed = {}, {item for item, _ in model.fixed.values()}
+    for i, item in enumerate(model.items):
+        if item["kind"] in ("pair", "single") and i not in fixed:
+            key = [item[k] for k in ("kind", "fast", "withstands", "strength", "sensitivity")]
+            groups.setdefault(str(key), []).append(i)
+    return groups.values(), fixed
+
+
 def minizinc(model, settled, goal):
     """A constraint model: labels on conductors, and where labels of one copy lie.
 
@@ -302,7 +315,7 @@ def minizinc(model, settled, goal):
     where = {k: j + 1 for j, k in enumerate(single)}
     kinds = [m.kind(i) for i, _ in m.labels]
     several = [k for k in number.values() if k not in where and kinds[k - 1] == "supply"]
-    out = ['include "globals.mzn";', f"array[1..{n}] of var 1..{len(m.labels)}: at;",
+    out = ['include "global_cardinality.mzn";', f"array[1..{n}] of var 1..{len(m.labels)}: at;",
            f"array[1..{len(single)}] of var 1..{n}: place;",
            f"array[1..{len(m.labels)}] of bool: ground = [{', '.join(str(k == 'ground').lower() for k in kinds)}];",
            f"constraint global_cardinality(at, [i | i in 1..{len(m.labels)}], "
@@ -313,6 +326,12 @@ def minizinc(model, settled, goal):
         out.append(f"constraint forall(p in 1..{n})(at[p] = {k} <-> place[{where[k]}] = p);")
     for i in m.pairs:
         out.append(f"constraint abs(place[{where[number[i, 0]]}] - place[{where[number[i, 1]]}]) = 1;")
+    if not BY_NAME & ({goal} if isinstance(goal, str) else {*goal}) and not BY_NAME & {*settled}:
+        groups, fixed = alike(m)
+        for one, other in ((a, b) for group in groups for a, b in zip(group, group[1:])):
+            out.append(f"constraint place[{where[number[one, 0]]}] < place[{where[number[other, 0]]}];")
+        for i in set(m.pairs) - fixed:
+            out.append(f"constraint place[{where[number[i, 0]]}] < place[{where[number[i, 1]]}];")
     out += [f"constraint at[{p + 1}] = {number[label]};" for p, label in m.fixed.items()]
     out += costs(m, number, where, several)
     for aim, most in settled.items():
