@@ -407,9 +407,17 @@ def costs(m, number, where, several):
 
 
 def answer_set(model, settled, aims):
-    """A logic programme that makes `aims` least, the first before the others; `settled`: {aim: most}."""
+    """A logic programme that makes `aims` least, the first before the others; `settled`: {aim: most}.
+
+    If no aim asks for names, items that are alike lie in their own order, and pairs one way round.
+    """
     m, n = model, model.size
     out = []
+    if not BY_NAME & {*aims, *settled}:
+        groups, fixed = alike(m)
+        for one, other in ((a, b) for group in groups for a, b in zip(group, group[1:])):
+            out.append(f":- on({one},0,P), upto({other},0,P).")
+        out += [f":- x({i},1,P)." for i in set(m.pairs) - fixed]
     for i in range(len(m.items)):
         for flipped in (0, 1)[:m.width(i)]:
             for p in range(n - m.width(i) + 1):
@@ -464,7 +472,7 @@ def answer_set(model, settled, aims):
             if way := m.mismatch(i, p, bool(flipped)):
                 out.append(f"cost(mismatch,{way},({i})) :- x({i},{flipped},{p}).")
     for aim, most in settled.items():
-        out.append(f":- #sum {{ W,T : cost({aim},W,T) }} > {most}.")
+        out.append(f":- #sum {{ W,T : cost({aim},W,T) }} > {most}." if most else f":- cost({aim},_,_).")
     for level, aim in enumerate(reversed(aims), 1):
         out.append(f"#minimize {{ W@{level},T : cost({aim},W,T) }}.")
     return "\n".join([*out, "#show x/3.", ""])
