@@ -23,6 +23,56 @@ Json figures_json(const OrderProblem& problem, const Figures& figures) {
     return json;
 }
 
+std::string_view kind_of(const OrderItem& item) {
+    switch (item.kind) {
+        case OrderItem::Kind::pair: return "pair";
+        case OrderItem::Kind::single: return "single";
+        case OrderItem::Kind::supply: return "supply";
+        case OrderItem::Kind::ground: return "ground";
+        case OrderItem::Kind::open: return "open";
+    }
+    return "";
+}
+
+Json item_json(const OrderItem& item, const std::vector<std::size_t>& supplies) {
+    Json names = Json::array(), pads = Json::array(), withstands = Json::array();
+    for (std::size_t half = 0; half < static_cast<std::size_t>(item.width()); ++half) {
+        names.push_back(item.names[half]);
+        pads.push_back({item.pads[0][half], item.pads[1][half]});
+    }
+    for (std::size_t s = 0; s < supplies.size(); ++s) {
+        if ((item.withstands >> s & 1U) != 0) withstands.push_back(supplies[s]);
+    }
+    return {{"kind", kind_of(item)},           {"names", names},
+            {"copies", item.copies},           {"fast", item.fast},
+            {"withstands", withstands},        {"strength", item.strength},
+            {"sensitivity", item.sensitivity}, {"pads_um", pads}};
+}
+
+Json problem_json(const OrderProblem& problem) {
+    Json json{{"conductors", problem.conductors},
+              {"pitch_um", problem.pitch_um},
+              {"shift", problem.shift},
+              {"ranking", Json::array()},
+              {"coupling", problem.coupling.weight},
+              {"items", Json::array()},
+              {"fixed", Json::array()}};
+    for (const Aim aim : problem.ranking) json["ranking"].push_back(name_of(aim));
+    const std::vector<std::size_t> supplies = supplies_of(problem);
+    for (const OrderItem& item : problem.items) json["items"].push_back(item_json(item, supplies));
+    for (const FixedPlace& fixed : problem.fixed) {
+        json["fixed"].push_back(
+            {{"conductor", fixed.conductor + 1}, {"item", fixed.item}, {"half", fixed.half}});
+    }
+    return json;
+}
+
+Json laid_json(const ConductorOrder& order) {
+    Json json = Json::array();
+    for (const Laid& laid : order) json.push_back({laid.item, laid.half});
+    return json;
+}
+
 Json ribbon_json(const RibbonOrder& order) {
     const bool found = order.rules.empty();
     const Figures cost = order.drawn.value_or(order.best.cost);
@@ -36,11 +86,24 @@ Json ribbon_json(const RibbonOrder& order) {
               {"optima", order.best.optima ? Json(*order.best.optima) : Json(nullptr)},
               {"crossings", found ? Json(figure(cost, Aim::crossings)) : Json(nullptr)},
               {"seconds", std::round(order.seconds * 1e6) / 1e6},
-              {"rules", order.rules}};
+              {"rules", order.rules},
+              {"weights", order.problem.coupling.source}};
+    if (!found) return json;
+    json["problem"] = problem_json(order.problem);
+    json["best"] = laid_json(order.best.order);
     return json;
 }
 
 }  // namespace
+
+std::string order_problem_json(const OrderProblem& problem, const BestOrder& best) {
+    const Json json{{"problem", problem_json(problem)},
+                    {"best", laid_json(best.order)},
+                    {"cost", best.cost},
+                    {"bound", best.bound},
+                    {"proved", best.proved}};
+    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
 
 std::string order_json(const Ordering& ordering) {
     Json json{{"schema", "pinfold-order/1"}, {"orders", Json::array()}};

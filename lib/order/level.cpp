@@ -4,13 +4,13 @@
 #include <map>
 
 #include "order/level_cost.hpp"
+#include "order/mirror_watch.hpp"
 #include "order/node_index.hpp"
 
 namespace pinfold {
 namespace {
 
 constexpr std::size_t most_nodes = 2'500'000;
-constexpr int guess_mark = 16;  ///< an obligation to hold a supply, not to stand one
 
 class LevelSearch {
 public:
@@ -18,16 +18,15 @@ public:
         : ground_(ground),
           level_(level),
           cost_(ground.problem, ground.classes, level.aim),
-          index_(level.nodes) {}
+          index_(level.nodes),
+          watch_(ground, level) {}
 
     /// Lays out all that costs at most `budget` in all, as far as the bounds can tell.
     Outcome run(std::int32_t budget) {
         budget_ = budget;
         level_.nodes.clear();
         level_.arcs.clear();
-        level_.pending.assign(1, {});
-        numbers_.clear();
-        numbers_.try_emplace({}, 0U);
+        watch_.restart();
         index_.clear();
         layers_.assign(static_cast<std::size_t>(ground_.problem.conductors) + 1, {});
         layers_[0].push_back(index_.find(Node{}).first);
@@ -150,128 +149,24 @@ private:
         const int opposite = ground_.problem.conductors - 1 - at;
         if (at == opposite) return lay_conductor(child, step, half + 1);
         if (at > opposite) {
-            if (pay(child, here, opposite)) lay_conductor(child, step, half + 1);
+            if (watch_.pay(child, here, opposite)) lay_conductor(child, step, half + 1);
             return;
         }
         if (here.is_supply()) {
-            child.obligations = with(child.obligations, at, here.supply);
+            child.obligations = watch_.with(child.obligations, at, here.supply);
             return lay_conductor(child, step, half + 1);
         }
         lay_conductor(child, step, half + 1);
         for (const ItemClass& supply : ground_.classes.all) {
-            if (!supply.is_supply() || !may_guess(child, supply)) continue;
+            if (!supply.is_supply() || !watch_.may_guess(child, supply)) continue;
             Node guessed = child;
             guessed.so_far += supply.harms(here) ? 1 : 0;
-            guessed.obligations = with(child.obligations, at, guess_mark + supply.supply);
+            guessed.obligations = watch_.with(child.obligations, at, guess_mark + supply.supply);
             Step with_guess = step;
             with_guess.guess =
                 static_cast<std::uint8_t>(step.guess | (supply.supply + 1) << (4 * half));
             lay_conductor(guessed, with_guess, half + 1);
         }
-    }
-
-    std::size_t class_of_supply(int supply) const {
-        return static_cast<std::size_t>(
-            std::ranges::find(ground_.classes.all, supply, &ItemClass::supply) -
-            ground_.classes.all.begin());
-    }
-
-    int left_of_supply(const Node& node, int supply) const {
-        return level_.left(node, level_.group_of[class_of_supply(supply)]);
-    }
-
-    bool may_guess(const Node& node, const ItemClass& supply) const {
-        const std::vector<int>& pending = level_.pending[node.obligations];
-        int guessed = 0;
-        for (std::size_t i = 1; i < pending.size(); i += 2) {
-            guessed += pending[i] == guess_mark + supply.supply ? 1 : 0;
-        }
-        return guessed < left_of_supply(node, supply.supply);
-    }
-
-    /// Settles what the conductor opposite owes; not if a supply was guessed and is not laid, or
-    /// one is laid and was not guessed.
-    bool pay(Node& child, const ItemClass& here, int opposite) {
-        const std::vector<int>& pending = level_.pending[child.obligations];
-        for (std::size_t i = 0; i < pending.size(); i += 2) {
-            if (pending[i] != opposite) continue;
-            const int what = pending[i + 1];
-            if (what >= guess_mark && here.supply != what - guess_mark) return false;
-            if (what < guess_mark) {
-                const ItemClass& there = ground_.classes.all[class_of_supply(what)];
-                child.so_far += (there.harms(here) ? 1 : 0) + (here.harms(there) ? 1 : 0);
-            }
-            std::vector<int> rest = pending;
-            rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(i),
-                       rest.begin() + static_cast<std::ptrdiff_t>(i) + 2);
-            child.obligations = number(std::move(rest));
-            return true;
-        }
-        return !here.is_supply();
-    }
-
-    std::uint32_t with(std::uint32_t obligations, int conductor, int what) {
-        std::vector<int> more = level_.pending[obligations];
-        more.insert(more.end(), {conductor, what});
-        return number(std::move(more));
-    }
-
-    std::uint32_t number(std::vector<int> pending) {
-        const auto [found, is_new] =
-            numbers_.try_emplace(std::move(pending), static_cast<std::uint32_t>(numbers_.size()));
-        if (is_new) level_.pending.push_back(found->first);
-        return found->second;
-    }
-
-    /// Harm that the supplies laid so far cannot escape once the ribbon is reversed: more of them
-    /// wait for a mate opposite than there are mates left.
-    std::int32_t harm_ahead(const Node& node) const {
-        if (!level_.has_obligations) return 0;
-        return std::max(harm_reversed(node), harm_beside(node));
-    }
-
-    int mates_left(const Node& node) const {
-        int mates = 0;
-        for (std::size_t g = 0; g < level_.first_class.size(); ++g) {
-            const ItemClass& any = ground_.classes.all[level_.first_class[g]];
-            const bool is_mate = any.withstands != 0 || any.kind == OrderItem::Kind::open;
-            if (is_mate) mates += level_.left(node, g) * any.width();
-        }
-        return mates;
-    }
-
-    /// Harm beside supplies once the ribbon sits one place off: where a row of them begins, and
-    /// where it ends before the ribbon does, unless a mate lies there.
-    std::int32_t harm_beside(const Node& node) const {
-        if (ground_.problem.shift != 1 || node.conductor == 0 || node.window[0] == 0) return 0;
-        const ItemClass& last = ground_.classes.all[node.window[0] - 1U];
-        int edges = 0, supplies = 0;
-        for (const ItemClass& any : ground_.classes.all) {
-            if (!any.is_supply() || left_of_supply(node, any.supply) == 0) continue;
-            supplies += left_of_supply(node, any.supply);
-            if (last.supply != any.supply && last.withstands == 0 &&
-                last.kind != OrderItem::Kind::open) {
-                edges = 1;
-            }
-        }
-        const bool more = ground_.problem.conductors - node.conductor > supplies;
-        if (last.is_supply() && more) edges += 1;
-        return edges == 0 ? 0 : std::max(0, edges - 2 * mates_left(node));
-    }
-
-    std::int32_t harm_reversed(const Node& node) const {
-        if (node.obligations == 0) return 0;
-        std::map<int, int> short_of;
-        const std::vector<int>& pending = level_.pending[node.obligations];
-        for (std::size_t i = 1; i < pending.size(); i += 2) {
-            // A guess takes one of the supply's conductors away from those that wait for a mate.
-            ++short_of[pending[i] >= guess_mark ? pending[i] - guess_mark : pending[i]];
-        }
-        int harm = 0;
-        for (const auto& [supply, waiting] : short_of) {
-            harm += std::max(0, waiting - left_of_supply(node, supply));
-        }
-        return harm == 0 ? 0 : std::max(0, harm - mates_left(node));
     }
 
     /// Chooses the items themselves where the level tells them apart.
@@ -306,9 +201,13 @@ private:
         add(child, step);
     }
 
+    /// What must still be paid at the least.
     std::int32_t ahead(const Node& child) const {
-        if (ground_.bound) return ground_.bound->nodes[child.bound].to_go;
-        return level_.aim == Aim::hazards ? harm_ahead(child) : 0;
+        const bool hazards = level_.aim == Aim::hazards;
+        if (!ground_.bound) return hazards ? watch_.harm_ahead(child) : 0;
+        const std::int32_t bound = ground_.bound->nodes[child.bound].to_go;
+        // The bound knows what is met one place off; what is met in reverse comes on top.
+        return hazards && bound < unreachable ? bound + watch_.harm_reversed(child) : bound;
     }
 
     void add(const Node& child, const Step& step) {
@@ -327,7 +226,7 @@ private:
     Level& level_;
     StepCost cost_;
     NodeIndex index_;
-    std::map<std::vector<int>, std::uint32_t> numbers_;
+    MirrorWatch watch_;
     std::vector<std::vector<std::uint32_t>> layers_;
     std::int32_t budget_ = 0;
     std::uint32_t here_ = 0;

@@ -7,6 +7,8 @@
 
 #include "design/promise.hpp"
 #include "design/read.hpp"
+#include "order/alone.hpp"
+#include "order/field_coupling.hpp"
 
 namespace pinfold {
 namespace {
@@ -138,7 +140,8 @@ private:
         for (std::size_t r = 0; r < design.ribbons.size(); ++r) {
             for (const RibbonOrder& order : ordering_.ribbons) {
                 if (!order.chosen || order.ribbon != design.ribbons[r].name) continue;
-                const OrderQuestion question = order_question(design, wiring, r);
+                OrderQuestion question = order_question(design, wiring, r);
+                question.problem.coupling = order.problem.coupling;
                 if (figures_of(question.problem, question.as_drawn) == order.best.cost) continue;
                 throw std::logic_error("the traced order of " + order.ribbon +
                                        " is not the one that was chosen");
@@ -161,6 +164,7 @@ private:
         if (!ends.a || !ends.b) return;
         const double began = limit_.now();
         OrderQuestion question = order_question(design, wiring, r);
+        question.problem.coupling = coupling_of(design, design.ribbons[r]);
         RibbonOrder& order = order_of(design.ribbons[r].name);
         const Stop stop = [this] { return limit_.now() > limit_.seconds; };
         OrderAnswer answer = best_order(question.problem, stop);
@@ -190,19 +194,8 @@ private:
             // Mismatch alone is an assignment of every pair to every place: left out, it says
             // little beside the crossings.
             if (aim == Aim::mismatch || stop()) continue;
-            OrderProblem alone = problem;
-            std::erase(alone.ranking, aim);
-            alone.ranking.insert(alone.ranking.begin(), aim);
-            order.alone[static_cast<std::size_t>(aim)] = best_first(alone, stop);
+            order.alone[static_cast<std::size_t>(aim)] = least_alone(problem, aim, stop);
         }
-    }
-
-    static std::optional<std::int64_t> best_first(OrderProblem problem, const Stop& stop) {
-        problem.ranking.resize(1);
-        const OrderAnswer answer = best_order(problem, stop);
-        const BestOrder* best = std::get_if<BestOrder>(&answer);
-        if (!best || !best->proved) return std::nullopt;
-        return figure(best->cost, problem.ranking.front());
     }
 
     /// Puts the chosen order into the lists: each conductor takes the words of the draft's

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <deque>
 #include <limits>
-#include <map>
 #include <stdexcept>
 
+#include "order/clash.hpp"
 #include "order/level_cost.hpp"
 
 namespace pinfold {
@@ -186,12 +186,15 @@ private:
         Ground ground{problem_, classes_, before, nullptr, before && !beam_ ? stop_ : Stop{},
                       beam_};
         Level wider, bound;
-        if (aim == Aim::noise && before && before->has_obligations && beam_ == 0) {
-            wider = without_obligations(*before);
-            bound.aim = aim;
-            bound.items_known = level.items_known;
-            const Ground wide{problem_, classes_, &wider, nullptr, stop_, 0};
-            if (solve_level(wide, aims_, bound) == Outcome::done) ground.bound = &bound;
+        bound.aim = aim;
+        // What an easier question costs bounds what this one does: the same without the watch on
+        // the mirror places. Where items have names already, the two graphs do not run alike.
+        const bool watched = level.has_obligations || (before && before->has_obligations);
+        if (watched && !items_known_ && beam_ == 0 && (aim == Aim::hazards || aim == Aim::noise)) {
+            if (!level.has_obligations) wider = without_obligations(*before);
+            const Ground easier{problem_, classes_, level.has_obligations ? before : &wider,
+                                nullptr,  stop_,    0};
+            if (solve_level(easier, aims_, bound) == Outcome::done) ground.bound = &bound;
             best_.states += bound.nodes.size();
         }
         const Outcome outcome = solve_level(ground, aims_, level);
@@ -233,75 +236,13 @@ private:
     std::size_t beam_ = 0;
 };
 
-bool is_possible(const OrderProblem& problem) {
-    std::map<int, Laid> laid;
-    std::vector<int> copies(problem.items.size(), 0);
-    for (const FixedPlace& fixed : problem.fixed) {
-        const Laid here{fixed.item, fixed.half};
-        const auto [known, is_new] = laid.try_emplace(fixed.conductor, here);
-        if (known->second != here) return false;
-        const OrderItem& item = problem.items[fixed.item];
-        const int most = item.kind == OrderItem::Kind::pair ? 2 : item.copies;
-        if (is_new && ++copies[fixed.item] > most) return false;
-    }
-    const Classes classes = classes_of(problem);
-    Level level;
-    return solve_level({problem, classes, nullptr, nullptr, {}, 0}, {Aim::guards}, level) ==
-           Outcome::done;
-}
-
-std::string in_words(const OrderProblem& problem, const FixedPlace& fixed) {
-    const OrderItem& item = problem.items[fixed.item];
-    return fmt::format("{} on conductor {}", item.names[static_cast<std::size_t>(fixed.half)],
-                       fixed.conductor + 1);
-}
-
-/// A smallest set of fixed places that cannot be kept together: sets of one, two and three are all
-/// tried; a larger one is what is left when no place can be taken away.
-std::vector<FixedPlace> clash_of(const OrderProblem& problem) {
-    const auto clashes = [&](std::vector<FixedPlace> some) {
-        OrderProblem only = problem;
-        only.fixed = std::move(some);
-        return !is_possible(only);
-    };
-    const std::vector<FixedPlace>& all = problem.fixed;
-    for (const FixedPlace& a : all) {
-        if (clashes({a})) return {a};
-    }
-    for (std::size_t i = 0; i < all.size(); ++i) {
-        for (std::size_t j = 0; j < i; ++j) {
-            if (clashes({all[j], all[i]})) return {all[j], all[i]};
-        }
-    }
-    constexpr std::size_t few = 12;
-    for (std::size_t i = 0; all.size() <= few && i < all.size(); ++i) {
-        for (std::size_t j = 0; j < i; ++j) {
-            for (std::size_t k = 0; k < j; ++k) {
-                if (clashes({all[k], all[j], all[i]})) return {all[k], all[j], all[i]};
-            }
-        }
-    }
-    std::vector<FixedPlace> left = all;
-    for (std::size_t i = left.size(); i-- > 0;) {
-        std::vector<FixedPlace> fewer = left;
-        fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
-        if (clashes(fewer)) left = std::move(fewer);
-    }
-    return left;
-}
-
 }  // namespace
 
 OrderAnswer best_order(const OrderProblem& problem, const Stop& stop) {
-    if (problem.fixed.empty() || is_possible(problem)) {
+    if (problem.fixed.empty() || keeps_together(problem)) {
         if (auto best = OrderSearch(problem, stop).run()) return std::move(*best);
     }
-    NoOrder none;
-    for (const FixedPlace& fixed : clash_of(problem)) {
-        none.rules.push_back(in_words(problem, fixed));
-    }
-    none.rules.emplace_back("the halves of a pair lie side by side");
-    return none;
+    return NoOrder{clash_of(problem)};
 }
 
 }  // namespace pinfold
