@@ -3,10 +3,17 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <cmath>
+
 #include "document/columns.hpp"
 
 namespace pinfold {
 namespace {
+
+/// To one digit, and never a nothing with a sign.
+std::string tenths(double value) {
+    return fmt::format("{:.1f}", std::abs(value) < 0.05 ? 0.0 : value);
+}
 
 /// What the interface wants beside the impedance.
 std::string limits_of(const LineGroup& group) {
@@ -28,7 +35,7 @@ std::vector<std::string> row_of(const LineGroup& group, const PairLine& pair) {
     std::vector<std::string> row{pair.name, fmt::format("{:.1f}", pair.worst.z_diff),
                                  fmt::format("{:.1f}", pair.worst.z_common),
                                  fmt::format("{:.0f}", pair.delay.value()),
-                                 fmt::format("{:.1f}", pair.skew.value())};
+                                 tenths(pair.skew.value())};
     if (!pair.result) {
         row.insert(row.end(), {"-", "-", "-", "-", "-"});
     } else {

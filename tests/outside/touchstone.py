@@ -113,7 +113,7 @@ def check(design):
         assert names[2 * p + 1].startswith(pair["pair"] + "+"), names
         assert names[2 * p + 9].startswith(pair["pair"] + "+"), names
         loss = -decibels(differential(at_nyquist, 8 + 2 * p, 2 * p))
-    _db"]) < 1e-4, (pair["pair"], loss)
+        assert abs(loss - pair["loss_at_nyquist_db"]) < 1e-4, (pair["pair"], loss)
         loudest = max(abs(differential(matrix, 8 + 2 * p, 2 * other))
                       for matrix in in_band for other in range(4) if other != p)
         assert abs(decibels(loudest) - pair["crosstalk_db"]) < 1e-4, (pair["pair"], loudest)
