@@ -456,8 +456,13 @@ def answer_set(model, settled, aims):
             continue
         tag = f"{a[0]},{a[1]},{b[0]},{b[1]}"
         if m.copies(a[0]) == 1 == m.copies(b[0]):
-            out.append(f"cost(crossings,{m.crosses(a, b)},({tag})) :- "
-                       f"on({a[0]},{a[1]},P), not upto({b[0]},{b[1]},P).")
+            # What either turn costs is a fact; only the rest is left to choose.
+            least = min(m.crosses(a, b), m.crosses(b, a))
+            if least and a < b:
+                out.append(f"cost(crossings,{least},({tag},least)).")
+            if more := m.crosses(a, b) - least:
+                out.append(f"cost(crossings,{more},({tag})) :- "
+                           f"on({a[0]},{a[1]},P), not upto({b[0]},{b[1]},P).")
         elif m.copies(b[0]) == 1:
             out.append(f"cost(crossings,{m.crosses(a, b)},({tag},P)) :- "
                        f"on({a[0]},{a[1]},P), not upto({b[0]},{b[1]},P).")
