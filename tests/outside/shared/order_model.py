@@ -478,6 +478,9 @@ def answer_set(model, settled, aims):
                 out.append(f"cost(mismatch,{way},({i})) :- x({i},{flipped},{p}).")
     for aim, most in settled.items():
         out.append(f":- #sum {{ W,T : cost({aim},W,T) }} > {most}." if most else f":- cost({aim},_,_).")
+    # An aim that nothing adds to would lose its place among the levels; nobody needs to idle.
+    out.append("{ idle }.")
     for level, aim in enumerate(reversed(aims), 1):
+        out.append(f"cost({aim},1,idle) :- idle.")
         out.append(f"#minimize {{ W@{level},T : cost({aim},W,T) }}.")
     return "\n".join([*out, "#show x/3.", ""])
