@@ -19,6 +19,16 @@ std::string_view turning_mark(std::string_view text) {
     return found == marks.end() ? std::string_view{} : *found;
 }
 
+std::string well_formed(std::string_view text) {
+    std::string sound(text);
+    std::size_t from = 0;
+    while (const auto at = first_invalid_utf8(std::string_view(sound).substr(from))) {
+        from += *at;
+        sound[from++] = '?';
+    }
+    return sound;
+}
+
 std::string without_turns(std::string_view text) {
     std::string clean;
     while (!text.empty()) {
@@ -31,7 +41,9 @@ std::string without_turns(std::string_view text) {
 
 }  // namespace
 
-std::string shown(std::string_view text) {
+std::string shown(std::string_view given) {
+    const std::string sound = well_formed(given);
+    std::string_view text = sound;
     std::string clean;
     while (const auto at = first_control(text)) {
         clean += text.substr(0, *at);

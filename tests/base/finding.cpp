@@ -45,6 +45,7 @@ TEST_CASE("control characters of either set reach no terminal") {
 TEST_CASE("nothing in a name turns the direction of writing on a terminal") {
     CHECK(to_text({Severity::note, "r", "a\u202Eb\u2066c\u200Fd\u061Ce\u2028f\u00B5", {}}) ==
           "note: a?b?c?d?e?f\u00B5 [r]\n");
+    CHECK(to_text({Severity::note, "r", "a\xFF\x9B\xC0\xAF", {}}) == "note: a???? [r]\n");
 }
 
 TEST_CASE("a line that is too long or not there is not quoted") {
