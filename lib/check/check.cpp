@@ -61,8 +61,8 @@ constexpr Check checks_of_wiring[] = {check_fits,        check_touch,  check_car
                                       check_promises,    check_givers, check_supplies,
                                       check_every_ribbon};
 using LineCheck = Findings (*)(const Design&, const Wiring&, LineMemory&);
-constexpr LineCheck checks_of_lines[] = {check_lengths, check_lines};
-constexpr Check checks_of_feeds[] = {check_feeds, check_sources, check_estimated_lengths};
+constexpr LineCheck checks_of_lines[] = {check_lengths, check_lines, check_estimated_lengths};
+constexpr Check checks_of_feeds[] = {check_feeds, check_sources};
 
 /// The pairs of which a half does not arrive, each with its promise.
 std::set<std::pair<std::string, std::string>> failing_pairs(const Design& design,

@@ -72,13 +72,13 @@ EstimatedLengths with_estimated_lengths(const Design& design) {
     return estimated;
 }
 
-Findings check_estimated_lengths(const Design& design, const Wiring& wiring) {
+Findings check_estimated_lengths(const Design& design, const Wiring& wiring, LineMemory& memory) {
     if (!has_limits(design) || boards_to_estimate(design).empty()) return {};
     const EstimatedLengths estimated = with_estimated_lengths(design);
     if (estimated.boards.empty()) return {};
-    const Findings given = check_lengths(design, wiring);
+    const Findings given = check_lengths(design, wiring, memory);
     Findings findings;
-    for (Finding& finding : check_lengths(estimated.design, wiring)) {
+    for (Finding& finding : check_lengths(estimated.design, wiring, memory)) {
         const bool is_known = std::ranges::any_of(given, [&](const Finding& known) {
             return known.rule == finding.rule && known.places == finding.places;
         });

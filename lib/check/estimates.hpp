@@ -6,6 +6,8 @@
 
 namespace pinfold {
 
+class LineMemory;
+
 /// The design with a length on every net that the breakout of its board draws, for boards that
 /// give no lengths at all; `boards` are the names of those. Boards that cannot be drawn and those
 /// of more than 120 contacts are left as they are, and so is a design with more than 16 boards to
@@ -18,6 +20,6 @@ EstimatedLengths with_estimated_lengths(const Design& design);
 
 /// Finds skew beyond the limit that the estimates alone bring about: a note,
 /// `skew-estimated`, that names the boards whose lengths are estimates.
-Findings check_estimated_lengths(const Design& design, const Wiring& wiring);
+Findings check_estimated_lengths(const Design& design, const Wiring& wiring, LineMemory& memory);
 
 }  // namespace pinfold
