@@ -22,7 +22,8 @@ std::size_t board_called(const Design& design, std::string_view name) {
 
 Design with_board(const std::string& ports) {
     Library library = shipped_library();
-    return read_design(text_source("pinfold: 1\nboards:\n  b:\n    ports:\n" + ports), {}, library);
+    return read_design(text_source("pinfold: 1\ntitle: T\nboards:\n  b:\n    ports:\n" + ports), {},
+                       library);
 }
 
 }  // namespace

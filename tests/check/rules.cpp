@@ -126,6 +126,7 @@ std::string twice_given(const std::string& voltage) {
 /// each other, and the halves of the clock, 2 ps apart at most, get traces of unlike length.
 std::string camera_link(const std::string& lengths) {
     return R"(pinfold: 1
+title: Camera
 devices:
   camera: {ports: {link: {connector: csi-15 receptacle, receptacle: ffc-1.00-bottom, first-contact: left}}}
   host: {ports: {link: {connector: csi-22 receptacle, receptacle: ffc-0.50-bottom, first-contact: left}}}
