@@ -163,6 +163,10 @@ constexpr std::array rules{
          "Film and adhesive soften, and what lies on the ribbon is warmed with it.",
          "estimate: 10 W/m2K off both faces of each conductor's own pitch of film; 30 K is common "
          "practice"},
+    Rule{"trace-hot", Severity::warning, "a board's trace warms more than 10 K, estimated",
+         "It heats the board and what is soldered beside it, and drops voltage.",
+         "IPC-2221 charts for outer layers, as public calculators fit them; 10 K is common "
+         "practice"},
     Rule{"contact-current", Severity::error, "a contact carries more than its rating",
          "Contacts fail before conductors do.",
          "the receptacle's or connector's pin map names the rating's source"},
