@@ -1,9 +1,6 @@
 #include "check/board_traces.hpp"
 
-#include <algorithm>
 #include <cmath>
-
-#include "physics/field.hpp"
 
 namespace pinfold {
 namespace {
@@ -75,34 +72,6 @@ private:
     Section section_;
 };
 
-/// One of the two traces where the other carries no current.
-PerMetre alone(const PerMetre& pair) {
-    const auto first = [](const Eigen::MatrixXd& matrix) {
-        return Eigen::MatrixXd(matrix.topLeftCorner(1, 1));
-    };
-    const auto floating = [](const Eigen::MatrixXd& matrix) {
-        return Eigen::MatrixXd::Constant(1, 1, 1.0 / matrix.inverse()(0, 0));
-    };
-    PerMetre single{
-        floating(pair.capacitance), floating(pair.capacitance_vacuum), {}, first(pair.inductance),
-        first(pair.recession),      first(pair.resistance_dc)};
-    const double share = pair.capacitance_loss(0, 0) / pair.capacitance(0, 0);
-    single.capacitance_loss = share * single.capacitance;
-    return single;
-}
-
-SolvedTraces solved(const Section& section) {
-    const FieldSolution field = solve_field(section);
-    SolvedTraces traces;
-    traces.pair = per_metre(field, section.ground);
-    traces.impedance = pair_impedance(traces.pair, 0, 1);
-    traces.single = alone(traces.pair);
-    traces.single_delay =
-        std::sqrt(traces.single.inductance(0, 0) * traces.single.capacitance(0, 0));
-    traces.error_estimate = field.error_estimate;
-    return traces;
-}
-
 Picoseconds along(double seconds_per_metre, Millimetres length) {
     return Picoseconds(1e9 * seconds_per_metre * length.value());
 }
@@ -113,22 +82,24 @@ Section trace_section(const StackUp& stack_up, const PairTrace& trace) {
     return TraceSection(stack_up, trace).section();
 }
 
-const SolvedTraces* BoardTraces::of(std::size_t board, std::size_t net) {
-    const Board& where = design_.boards[board];
+std::optional<TraceLine> trace_line(const Design& design, LineMemory& memory, std::size_t board,
+                                    std::size_t net) {
+    const Board& where = design.boards[board];
     const std::optional<PairTrace>& trace = where.nets[net].pair_trace;
-    if (!where.stack_up || !trace) return nullptr;
-    const std::array<double, 4> key{static_cast<double>(board), trace->width.value(),
-                                    trace->gap.value(),
-                                    trace->ground_gap.value_or(Millimetres{}).value()};
-    const auto [at, is_new] = solved_.try_emplace(key);
-    if (is_new) at->second = solved(trace_section(*where.stack_up, *trace));
-    return &at->second;
+    if (!where.stack_up || !trace) return std::nullopt;
+    const Section section = trace_section(*where.stack_up, *trace);
+    return TraceLine{&memory.field_of(section), section.ground};
 }
 
-Picoseconds BoardTraces::delay(const SolvedTraces& traces, Millimetres length,
-                               std::optional<Millimetres> other) const {
-    const Millimetres beside = std::min(length, other.value_or(length));
-    return along(traces.impedance.delay, beside) + along(traces.single_delay, length - beside);
+PairImpedance impedance_of(LineMemory& memory, const TraceLine& line) {
+    return memory.pair_of(*line.field, line.ground, 0, 1).impedance;
+}
+
+Picoseconds trace_delay(LineMemory& memory, const TraceLine& line, Millimetres beside,
+                        Millimetres more) {
+    const PerMetre single = alone(line);
+    const double of_single = std::sqrt(single.inductance(0, 0) * single.capacitance(0, 0));
+    return along(impedance_of(memory, line).delay, beside) + along(of_single, more);
 }
 
 }  // namespace pinfold

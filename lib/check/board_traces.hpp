@@ -1,12 +1,10 @@
 // The traces of pairs on boards that have a stack-up, solved like the section of a ribbon.
 #pragma once
 
-#include <array>
-#include <map>
 #include <optional>
 
+#include "check/line_memory.hpp"
 #include "design/design.hpp"
-#include "physics/pair_impedance.hpp"
 #include "physics/section.hpp"
 
 namespace pinfold {
@@ -16,33 +14,15 @@ namespace pinfold {
 /// flat layer that fills the gaps.
 Section trace_section(const StackUp& stack_up, const PairTrace& trace);
 
-/// What the traces of a pair are as a line, and one of them once the other has left it.
-struct SolvedTraces {
-    PerMetre pair;  ///< plus, minus
-    PairImpedance impedance;
-    PerMetre single;
-    double single_delay = 0.0;  ///< s/m
-    double error_estimate = 0.0;
-};
+/// The line of the pair that a net of a board is half of; nothing without a stack-up or without
+/// the width and gap of the pair. Throws InputError as `require_solvable` does.
+std::optional<TraceLine> trace_line(const Design& design, LineMemory& memory, std::size_t board,
+                                    std::size_t net);
 
-/// Solves each kind of traces of a design once.
-class BoardTraces {
-public:
-    /// The design must outlive it.
-    explicit BoardTraces(const Design& design) : design_(design) {}
+PairImpedance impedance_of(LineMemory& memory, const TraceLine& line);
 
-    /// The traces of a net of a board; nothing without a stack-up or without its pair's width and
-    /// gap. Throws InputError as `require_solvable` does.
-    const SolvedTraces* of(std::size_t board, std::size_t net);
-
-    /// How long a half takes along its trace beside a trace of the other half (nothing if that is
-    /// not known): what it is longer than the other runs alone.
-    Picoseconds delay(const SolvedTraces& traces, Millimetres length,
-                      std::optional<Millimetres> other) const;
-
-private:
-    const Design& design_;
-    std::map<std::array<double, 4>, SolvedTraces> solved_;  ///< by board and sizes
-};
+/// How long a half takes along its trace, `beside` of it along the other half and `more` alone.
+Picoseconds trace_delay(LineMemory& memory, const TraceLine& line, Millimetres beside,
+                        Millimetres more);
 
 }  // namespace pinfold

@@ -148,6 +148,10 @@ constexpr std::array rules{
          "a pair's differential impedance on a ribbon is outside the interface's window",
          "Part of every edge comes back; short ribbons stand more of it than the window says.",
          "the interface's own limit, named in the finding"},
+    Rule{"trace-impedance", Severity::warning,
+         "a pair's differential impedance on a board's traces is outside the interface's window",
+         "Part of every edge comes back from the board; width, gap or the layers want changing.",
+         "the interface's own limit, named in the finding"},
     Rule{
         "ground-resonance", Severity::note, "a ribbon's grounds resonate within the signal's band",
         "Joined at the ends alone, they swing at every half wave and couple the pairs. A shield, a "
