@@ -21,6 +21,8 @@ constexpr UnitName energies[] = {{"Wh", 1.0}, {"mWh", 1e-3}};
 constexpr UnitName times[] = {{"ps", 1.0}, {"ns", 1e3}};
 constexpr UnitName rates[] = {{"Gbit/s", 1.0}, {"Mbit/s", 1e-3}};
 constexpr UnitName frequencies[] = {{"Hz", 1.0}, {"kHz", 1e3}, {"MHz", 1e6}, {"GHz", 1e9}};
+constexpr UnitName inductances[] = {{"nH", 1e-9}, {"pH", 1e-12}};
+constexpr UnitName capacitances[] = {{"pF", 1e-12}, {"fF", 1e-15}};
 constexpr UnitName shares[] = {{"%", 1.0}};
 constexpr UnitName bit_times[] = {{"UI", 1.0}};
 constexpr UnitName ratios[] = {{"dB", 1.0}};
@@ -80,6 +82,16 @@ const Dimension& dimension_of<GigabitsPerSecond>() {
 template <>
 const Dimension& dimension_of<Hertz>() {
     static constexpr Dimension d{"a frequency such as '1 GHz'", "Hz", frequencies};
+    return d;
+}
+template <>
+const Dimension& dimension_of<Henries>() {
+    static constexpr Dimension d{"an inductance such as '1 nH'", "H", inductances};
+    return d;
+}
+template <>
+const Dimension& dimension_of<Farads>() {
+    static constexpr Dimension d{"a capacitance such as '0.1 pF'", "F", capacitances};
     return d;
 }
 template <>

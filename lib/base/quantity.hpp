@@ -50,6 +50,10 @@ const Dimension& dimension_of<GigabitsPerSecond>();
 template <>
 const Dimension& dimension_of<Hertz>();
 template <>
+const Dimension& dimension_of<Henries>();
+template <>
+const Dimension& dimension_of<Farads>();
+template <>
 const Dimension& dimension_of<Percent>();
 template <>
 const Dimension& dimension_of<UnitIntervals>();

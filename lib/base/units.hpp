@@ -42,6 +42,7 @@ using Watts = Quantity<struct WattUnit>;
 using WattHours = Quantity<struct WattHourUnit>;
 using Hours = Quantity<struct HourUnit>;
 using Henries = Quantity<struct HenryUnit>;
+using Farads = Quantity<struct FaradUnit>;
 using Decibels = Quantity<struct DecibelUnit>;
 using GigabitsPerSecond = Quantity<struct GigabitPerSecondUnit>;
 using Celsius = Quantity<struct CelsiusUnit>;

@@ -7,6 +7,10 @@ namespace {
 
 constexpr double light_mm_per_ps = 0.299792458;
 
+LineEnd all_ports(std::size_t count) {
+    return {std::vector<Ending>(count, Ending::port), {}, false};
+}
+
 /// Matched traces: 50 ohm at the speed of light, longer in proportion to their delay.
 EndedLine matched_trace(Picoseconds delay) {
     const Eigen::MatrixXd none = Eigen::MatrixXd::Zero(1, 1);
@@ -17,17 +21,70 @@ EndedLine matched_trace(Picoseconds delay) {
                         Eigen::MatrixXd::Constant(1, 1, reference_ohm / speed),
                         none,
                         none};
-    const LineEnd end{{Ending::port}, {}, false};
-    return {line, Millimetres(light_mm_per_ps * delay.value()), end, end};
+    return {line, Millimetres(light_mm_per_ps * delay.value()), all_ports(1), all_ports(1)};
 }
 
-Stretch traces(const std::vector<Picoseconds>& delays) {
-    Stretch stretch;
-    for (const Picoseconds delay : delays) {
-        stretch.order.push_back(stretch.lines.size());
-        stretch.lines.push_back(matched_trace(delay));
+/// The pair beside each other, as far as both go.
+EndedLine coupled_traces(const TracesPlan& plan) {
+    return {per_metre(*plan.line->field, plan.line->ground), std::min(plan.plus, plan.minus),
+            all_ports(2), all_ports(2)};
+}
+
+/// What one half is longer than the other.
+EndedLine rest_of(const TracesPlan& plan, Millimetres length) {
+    return {alone(*plan.line), length - std::min(plan.plus, plan.minus), all_ports(1),
+            all_ports(1)};
+}
+
+void add(EndedLine line, Stretch& stretch) {
+    const std::size_t ports = line.a.endings.size();
+    for (std::size_t i = 0; i < ports; ++i) stretch.order.push_back(stretch.order.size());
+    stretch.lines.push_back(std::move(line));
+}
+
+/// The nth board of every pair; nothing where a pair has fewer. First what runs side by side.
+void add_board(const std::vector<std::vector<TracesPlan>>& landing, std::size_t board,
+               std::vector<Stretch>& stretches) {
+    Stretch beside, rest;
+    for (const std::vector<TracesPlan>& pair : landing) {
+        const TracesPlan plan = board < pair.size() ? pair[board] : TracesPlan{};
+        if (plan.line) {
+            add(coupled_traces(plan), beside);
+            add(rest_of(plan, plan.plus), rest);
+            add(rest_of(plan, plan.minus), rest);
+            continue;
+        }
+        for (const Picoseconds delay : {plan.plus_delay, plan.minus_delay}) {
+            add(matched_trace(delay), beside);
+            add(matched_trace(Picoseconds(0.0)), rest);
+        }
     }
-    return stretch;
+    stretches.push_back(std::move(beside));
+    const bool uneven = std::ranges::any_of(
+        rest.lines, [](const EndedLine& line) { return line.length.value() > 0.0; });
+    if (uneven) stretches.push_back(std::move(rest));
+}
+
+void add_landing(const std::vector<std::vector<TracesPlan>>& landing,
+                 std::vector<Stretch>& stretches) {
+    std::size_t boards = 1;
+    for (const auto& pair : landing) boards = std::max(boards, pair.size());
+    for (std::size_t board = 0; board < boards; ++board) add_board(landing, board, stretches);
+}
+
+/// The capacitance of a contact of every port, to ground.
+void add_contacts(Farads capacitance, std::size_t ports, std::vector<Stretch>& stretches) {
+    if (capacitance.value() <= 0.0) return;
+    constexpr double length_m = 1e-3, henries = 1e-18;  // so short that only its charge counts
+    const Eigen::MatrixXd none = Eigen::MatrixXd::Zero(1, 1);
+    const Eigen::MatrixXd c = Eigen::MatrixXd::Constant(1, 1, capacitance.value() / length_m);
+    const PerMetre line{c,    c,   none, Eigen::MatrixXd::Constant(1, 1, henries / length_m),
+                        none, none};
+    Stretch stretch;
+    for (std::size_t i = 0; i < ports; ++i) {
+        add({line, Millimetres(1e3 * length_m), all_ports(1), all_ports(1)}, stretch);
+    }
+    stretches.push_back(std::move(stretch));
 }
 
 /// For each port its place among all of them in order of conductors.
@@ -69,13 +126,32 @@ std::vector<std::size_t> grounds_of(const std::vector<Ending>& endings) {
     return grounds;
 }
 
+PerMetre alone(const TraceLine& traces) {
+    const PerMetre pair = per_metre(*traces.field, traces.ground);
+    const auto first = [](const Eigen::MatrixXd& matrix) {
+        return Eigen::MatrixXd(matrix.topLeftCorner(1, 1));
+    };
+    const auto floating = [](const Eigen::MatrixXd& matrix) {
+        return Eigen::MatrixXd(Eigen::MatrixXd::Constant(1, 1, 1.0 / matrix.inverse()(0, 0)));
+    };
+    PerMetre single{floating(pair.capacitance),   floating(pair.capacitance_vacuum),
+                    first(pair.capacitance_loss), first(pair.inductance),
+                    first(pair.recession),        first(pair.resistance_dc)};
+    single.capacitance_loss *= single.capacitance(0, 0) / pair.capacitance(0, 0);
+    return single;
+}
+
 Channel channel_of(const ChannelPlan& plan) {
     Channel channel;
+    const std::size_t ports = 2 * plan.pairs.size();
     for (std::size_t place = 0; place < plan.ribbons.size(); ++place) {
-        channel.stretches.push_back(traces(plan.landings[place]));
-        channel.stretches.push_back(ribbon(plan.ribbons[place]));
+        const RibbonPlan& of_ribbon = plan.ribbons[place];
+        add_landing(plan.landings[place], channel.stretches);
+        add_contacts(of_ribbon.near_capacitance, ports, channel.stretches);
+        channel.stretches.push_back(ribbon(of_ribbon));
+        add_contacts(of_ribbon.far_capacitance, ports, channel.stretches);
     }
-    channel.stretches.push_back(traces(plan.landings.back()));
+    add_landing(plan.landings.back(), channel.stretches);
     channel.pairs = plan.pairs;
     return channel;
 }

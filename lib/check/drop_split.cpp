@@ -19,6 +19,7 @@ DropSplit split_drop(const Wiring& wiring, const FeedNetworks& networks, std::si
         const LinkKind kind = wiring.links()[unit.link].kind;
         Volts& sum = kind == LinkKind::conductor ? split.conductors
                      : kind == LinkKind::lead    ? split.leads
+                     : kind == LinkKind::copper  ? split.traces
                                                  : split.contacts;
         sum = sum + part;
     }

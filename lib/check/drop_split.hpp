@@ -1,4 +1,4 @@
-// Where a supply's drop is lost: in conductors, in contacts, in leads.
+// Where a supply's drop is lost: in conductors, in contacts, in leads, in traces of boards.
 #pragma once
 
 #include "check/feed.hpp"
@@ -7,7 +7,7 @@ namespace pinfold {
 
 /// Out and back together; they add up to the supply's drop.
 struct DropSplit {
-    Volts conductors, contacts, leads;
+    Volts conductors, contacts, leads, traces;
 };
 
 /// Splits the drop of a load of the networks; nothing everywhere if its network did not settle.

@@ -61,7 +61,7 @@ struct FeedCase {
 /// The resistive networks of all supplies that arrive, with their returns through all grounds that
 /// their boards share. Networks that no load, source or link joins are solved apart.
 ///
-/// Resistances: link_resistance.hpp; copper of boards has none, all grounds of one device are one
+/// Resistances: link_resistance.hpp; all grounds of one device are one
 /// plane, and so are one supply's contacts of one of its ports. A supply whose voltage is known is
 /// a source of that voltage; one that is not gives what its promises draw.
 class FeedNetworks {

@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <map>
 #include <span>
 
 namespace pinfold {
@@ -51,6 +52,7 @@ public:
         judge_eyes();
         judge_impedance(LineFault::impedance_low);
         judge_impedance(LineFault::impedance_high);
+        judge_traces();
         judge_crosstalk();
         judge_loss();
         judge_resonance();
@@ -127,6 +129,28 @@ private:
                         fmt::join(group_.ribbons, ", "), promise_.interface, window.least.value(),
                         window.most.value(), group_.limit->source),
             off);
+    }
+
+    void judge_traces() {
+        const std::optional<ImpedanceWindow> window = window_of(group_.limit);
+        if (!window) return;
+        std::map<std::string, Told> off;  // by board
+        for (const TracesOnBoard& traces : group_.traces) {
+            const Ohms z(traces.impedance.z_diff);
+            if (z < window->least || z > window->most)
+                off[traces.board].add(traces.pair, z.value());
+        }
+        for (const auto& [board, told] : off) {
+            std::vector<std::string> places{board};
+            places.insert(places.end(), told.pairs.begin(), told.pairs.end());
+            places.push_back(promise_.name);
+            add(Severity::warning, "trace-impedance",
+                fmt::format("{} {} {} ohm on the traces of {}; {} wants {:.0f} to {:.0f} ohm ({})",
+                            told.subject(), told.verb("has", "have"), told.range(0), board,
+                            promise_.interface, window->least.value(), window->most.value(),
+                            group_.limit->source),
+                std::move(places));
+        }
     }
 
     void judge_crosstalk() {

@@ -7,6 +7,7 @@
 #include <map>
 #include <numeric>
 
+#include "check/board_traces.hpp"
 #include "check/pair_channel.hpp"
 #include "check/way_delay.hpp"
 
@@ -33,6 +34,9 @@ public:
         for (const PairWay& way : ways) group.pairs.push_back(pair_line(way, interface));
         for (std::size_t place = 0; place < group.plan.ribbons.size(); ++place) {
             describe_ribbon(ways, place, group);
+        }
+        for (std::size_t place = 0; place < group.plan.landings.size(); ++place) {
+            describe_traces(ways, place, group);
         }
         const ChannelResult* result = promise.rate ? memory_.result_of(group.plan) : nullptr;
         group.untried = promise.rate && !result;
@@ -76,7 +80,22 @@ private:
         const bool ring = use.grounds.size() >= 2 && !use.field->planes;
         lower(group.ground_resonance, ring ? 0.5 / (length_m * slowest) : 0.0);
         constexpr double share_of_wave = 0.15;  // from memory: beyond it radiation is missed
-        lower(group.valid_to, share_of_wave / (slowest * 1e-3 * use.width.value()));
+        const double across_mm = use.field->planes ? 0.0 : use.width.value();
+        if (across_mm > 0.0) lower(group.valid_to, share_of_wave / (slowest * 1e-3 * across_mm));
+    }
+
+    void describe_traces(const std::vector<PairWay>& ways, std::size_t place, LineGroup& group) {
+        for (std::size_t p = 0; p < ways.size(); ++p) {
+            const std::vector<TracesPlan>& plans = group.plan.landings[place][p];
+            for (std::size_t i = 0; i < plans.size(); ++i) {
+                if (!plans[i].line) continue;
+                const TraceLeg& leg = ways[p].plus.landings[place].traces[i];
+                group.traces.push_back({design_.boards[leg.to.port.board].name, group.pairs[p].name,
+                                        impedance_of(memory_, *plans[i].line)});
+                group.error_estimate =
+                    std::max(group.error_estimate, plans[i].line->field->error_estimate);
+            }
+        }
     }
 
     /// Of several ribbons the one furthest from what is wanted.

@@ -24,15 +24,22 @@ struct PairLine {
     Decibels crosstalk;                ///< of that one, the worst in band
 };
 
+/// What a pair meets on the traces of one board.
+struct TracesOnBoard {
+    std::string board, pair;
+    PairImpedance impedance;
+};
+
 /// One promise over one row of ribbons, all its pairs together.
 struct LineGroup {
     std::size_t carry = 0;
     std::vector<std::string> ribbons;
     std::vector<PairLine> pairs;
+    std::vector<TracesOnBoard> traces;  ///< of boards that have a stack-up
     ChannelPlan plan;
     std::optional<Limit> limit;          ///< of the interface, at the promised rate
     Hertz ground_resonance;              ///< the lowest; nothing over a shield
-    Hertz valid_to;                      ///< 0.15 of a wavelength across the ribbon
+    Hertz valid_to;                      ///< 0.15 of a wavelength across; nothing over a shield
     double error_estimate = 0.0;         ///< of the field, relative
     bool untried = false;                ///< its channel was more work than the memory allows
     std::vector<std::string> uncounted;  ///< ribbons where pairs of other promises run too
@@ -52,9 +59,11 @@ std::optional<ImpedanceWindow> window_of(const std::optional<Limit>& limit);
 /// Solves every ribbon's section and every channel of fast pairs that arrive over ribbons.
 ///
 /// Grounds stay conductors, joined by the boards through their contacts. Assumed: supplies end in
-/// their decoupling, as grounds do; single signals end in 50 ohm; contacts have 1 nH (common
-/// practice) and the resistance of the receptacle's pin map (50 mohm where it gives none); traces
-/// are matched, 50 ohm a half, without loss, as long as the board's file says. A pair that goes
+/// their decoupling, as grounds do; single signals end in 50 ohm; contacts have what the
+/// receptacle's pin map gives, else 50 mohm and 1 nH (common practice); traces of a board without a
+/// stack-up are matched, 50 ohm a half, without loss, as long as the board's file says. With one
+/// they are solved like a ribbon's section: side by side as far as the shorter half goes, the rest
+/// of the longer one alone. A pair that goes
 /// over leads, or a ribbon without any ground conductor, has no line.
 std::vector<LineGroup> measure_lines(const Design& design, const Wiring& wiring,
                                      LineMemory& memory);

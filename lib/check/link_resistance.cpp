@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "check/supply_trace.hpp"
 #include "physics/conductor.hpp"
 
 namespace pinfold {
@@ -41,6 +42,14 @@ Ohms join_resistance(const Design& design, const Wiring& wiring, const Link& lin
     return contact_resistance(join.measured, contact_of(wiring, link), of_part);
 }
 
+/// A port's end of a trace is half of it: from any port to any other it is as long as written.
+Ohms trace_resistance(const Design& design, const Wiring& wiring, const Link& link) {
+    const auto trace = supply_trace_of(design, wiring, link);
+    if (!trace) return Ohms{};
+    const SquareMillimetres section(trace->width.value() * trace->thickness.value());
+    return dc_resistance(section, 0.5 * trace->length, warm);
+}
+
 Ohms whole_resistance(const Design& design, const Wiring& wiring, const Link& link) {
     switch (link.kind) {
         case LinkKind::conductor: {
@@ -53,7 +62,7 @@ Ohms whole_resistance(const Design& design, const Wiring& wiring, const Link& li
         }
         case LinkKind::seat: return seat_resistance(design, wiring, link);
         case LinkKind::join: return join_resistance(design, wiring, link);
-        case LinkKind::copper: break;
+        case LinkKind::copper: return trace_resistance(design, wiring, link);
     }
     return Ohms{};
 }

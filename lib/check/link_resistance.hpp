@@ -15,7 +15,8 @@ constexpr Ohms usual_contact{0.05};
 SquareMillimetres copper_section_of(const Design& design, const Ribbon& ribbon);
 
 /// The resistance of a join, seat, conductor or lead, held between a microohm and a megohm so that
-/// networks of them can be solved. Copper of boards has none here.
+/// networks of them can be solved. Copper of boards has none but where its board gives the width
+/// and the length of a trace: a port's end of it then has half of the trace's.
 Ohms resistance_of(const Design& design, const Wiring& wiring, const Link& link);
 
 }  // namespace pinfold

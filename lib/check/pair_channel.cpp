@@ -5,15 +5,14 @@
 namespace pinfold {
 namespace {
 
-std::vector<Picoseconds> landing(const Design& design, const std::vector<PairWay>& ways,
-                                 std::size_t place) {
-    std::vector<Picoseconds> delays;
+std::vector<std::vector<TracesPlan>> landing(const Design& design, LineMemory& memory,
+                                             const std::vector<PairWay>& ways, std::size_t place) {
+    std::vector<std::vector<TracesPlan>> traces;
     for (const PairWay& way : ways) {
-        for (const HalfWay* half : {&way.plus, &way.minus}) {
-            delays.push_back(trace_delay(design, half->landings[place]));
-        }
+        traces.push_back(
+            traces_of(design, memory, way.plus.landings[place], way.minus.landings[place]));
     }
-    return delays;
+    return traces;
 }
 
 RibbonPlan ribbon(const Design& design, RibbonLines& ribbons, const std::vector<PairWay>& ways,
@@ -61,10 +60,10 @@ ChannelPlan plan_of(const Design& design, RibbonLines& ribbons, const std::vecto
     plan.rate = promise.rate.value_or(GigabitsPerSecond{});
     const std::size_t count = ways.front().plus.ribbons.size();
     for (std::size_t place = 0; place < count; ++place) {
-        plan.landings.push_back(landing(design, ways, place));
+        plan.landings.push_back(landing(design, ribbons.memory(), ways, place));
         plan.ribbons.push_back(ribbon(design, ribbons, ways, place));
     }
-    plan.landings.push_back(landing(design, ways, count));
+    plan.landings.push_back(landing(design, ribbons.memory(), ways, count));
     for (const PairWay& way : ways) plan.pairs.push_back(drive_of(interface, way.pair));
     return plan;
 }

@@ -18,8 +18,9 @@ Power power_of(const Design& design, const Wiring& wiring) {
         power.heat = power.heat + load.heat();
         if (!carries(load)) continue;
         const Link& link = wiring.links()[load.link];
-        power.links.push_back(
-            {load, limit_of(design, link, loaded.on(link)), rise_of(design, link, load.current)});
+        power.links.push_back({load, limit_of(design, link, loaded.on(link)),
+                               rise_of(design, link, load.current),
+                               trace_rise_of(design, wiring, link, load.current)});
     }
     return power;
 }
@@ -29,7 +30,8 @@ std::vector<std::string> power_cautions(const Design& design) {
         "Rises are estimates: each conductor of a flat ribbon cooled through its own pitch of film "
         "by still air of 30 degC on both faces; folds, bundles, foam and enclosures make it "
         "warmer.",
-        "Conductors and leads at 60 degC; copper of boards without resistance. Numbers for "
+        "Conductors and leads at 60 degC; copper of boards without resistance, but for "
+        "traces whose width and length their board gives. Numbers for "
         "low-voltage links, no approval of a cable, fuse or enclosure: local codes and the data "
         "sheets hold, and what can hurt belongs to licensed practice."};
     if (!design.budget.is_empty()) {

@@ -6,6 +6,7 @@
 #include "check/drop_split.hpp"
 #include "check/open_contact.hpp"
 #include "check/ratings.hpp"
+#include "check/supply_trace.hpp"
 
 namespace pinfold {
 
@@ -13,7 +14,8 @@ namespace pinfold {
 struct LoadedLink {
     LinkLoad load;
     std::optional<LinkLimit> limit;
-    std::optional<FilmRise> rise;  ///< above the air; of conductors in a film
+    std::optional<FilmRise> rise;         ///< above the air; of conductors in a film
+    std::optional<TraceRise> trace_rise;  ///< above the board; of traces
 };
 
 struct Power {

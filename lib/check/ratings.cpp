@@ -10,6 +10,7 @@
 #include "check/feed.hpp"
 #include "check/lead_rating.hpp"
 #include "check/open_contact.hpp"
+#include "check/supply_trace.hpp"
 
 namespace pinfold {
 namespace {
@@ -230,6 +231,8 @@ Findings check_feeds(const Design& design, const Wiring& wiring) {
     }
     Findings of_heat = check_rises(design, wiring, feeds);
     findings.insert(findings.end(), of_heat.begin(), of_heat.end());
+    Findings of_traces = check_traces(design, wiring, feeds);
+    findings.insert(findings.end(), of_traces.begin(), of_traces.end());
     Findings of_opened =
         check_open_contacts(design, wiring, feeds, open_contacts(design, wiring, networks, with));
     findings.insert(findings.end(), of_opened.begin(), of_opened.end());

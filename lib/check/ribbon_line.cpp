@@ -66,10 +66,21 @@ ContactImpedance RibbonLines::contact_of(std::size_t ribbon, End end) const {
     const Port& port = design_.port(design_.seats[*seat].port);
     if (!port.ribbon) return contact;
     const auto type = design_.receptacle_types.find(port.ribbon->receptacle);
-    if (type != design_.receptacle_types.end() && type->second.contact_resistance) {
-        contact.resistance = *type->second.contact_resistance;
-    }
+    if (type == design_.receptacle_types.end()) return contact;
+    contact.resistance = type->second.contact_resistance.value_or(contact.resistance);
+    contact.inductance = type->second.contact_inductance.value_or(contact.inductance);
     return contact;
+}
+
+Farads RibbonLines::contact_capacitance(std::size_t ribbon, End end) const {
+    const RibbonEnds& ends = wiring_.ends_of(ribbon);
+    const std::optional<std::size_t> seat = end == End::a ? ends.a : ends.b;
+    if (!seat) return {};
+    const Port& port = design_.port(design_.seats[*seat].port);
+    if (!port.ribbon) return {};
+    const auto type = design_.receptacle_types.find(port.ribbon->receptacle);
+    if (type == design_.receptacle_types.end()) return {};
+    return type->second.contact_capacitance.value_or(Farads{});
 }
 
 Ending RibbonLines::ending_of(const Occupant& occupant, std::size_t ribbon) const {

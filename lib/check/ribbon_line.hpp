@@ -39,7 +39,11 @@ public:
     /// ribbon's conductor (5.06 to 5.31 ns/m for polyester film, by solving its section; derived).
     Picoseconds delay_of(const RibbonLeg& leg, const RibbonLeg& other);
 
+    /// As the receptacle's pin map says; else 50 mohm and 1 nH, common practice.
     ContactImpedance contact_of(std::size_t ribbon, End end) const;
+    /// To ground, as the receptacle's pin map says; else none.
+    Farads contact_capacitance(std::size_t ribbon, End end) const;
+    LineMemory& memory() { return memory_; }
 
 private:
     Ending ending_of(const Occupant& occupant, std::size_t ribbon) const;

@@ -41,6 +41,25 @@ void add_film(Section& section, const RibbonType& type, Millimetres thickness, c
     section.dielectrics.push_back(layer);
 }
 
+/// The spacer between the film and the foil, and the foil, below or above by the sign.
+void add_foil(Section& section, const Shield& shield, double sign) {
+    const SectionConductor& last = section.conductors.back();
+    const bool filmed = !section.dielectrics.empty();
+    const Millimetres from = filmed ? section.dielectrics.front().y_max : 0.5 * last.thickness;
+    const Millimetres to = from + shield.spacer;
+    if (shield.spacer.value() > 0.0) {
+        SectionDielectric layer;
+        layer.x_min = filmed ? section.dielectrics.front().x_min : section.conductors.front().x;
+        layer.x_max = filmed ? section.dielectrics.front().x_max : last.x;
+        layer.y_min = sign > 0.0 ? from : -1.0 * to;
+        layer.y_max = sign > 0.0 ? to : -1.0 * from;
+        layer.er = shield.spacer_er;
+        layer.loss = shield.spacer_loss;
+        section.dielectrics.push_back(layer);
+    }
+    section.planes.push_back({sign * to, shield.at});
+}
+
 }  // namespace
 
 std::optional<Section> section_of(const Design& design, const Ribbon& ribbon) {
@@ -61,6 +80,8 @@ std::optional<Section> section_of(const Design& design, const Ribbon& ribbon) {
         if (!round) add_strip(section, x, *type.width, *thickness);
     }
     if (film && !round) add_film(section, type, *thickness, *film);
+    if (ribbon.shield) add_foil(section, *ribbon.shield, -1.0);
+    if (ribbon.shield && ribbon.shield->both_sides) add_foil(section, *ribbon.shield, 1.0);
     return section;
 }
 

@@ -9,7 +9,8 @@
 namespace pinfold {
 
 /// The conductors of a ribbon side by side in their film, or its wires each in its insulation;
-/// the ribbon's own thickness before that of its type. Nothing where the type lacks a size.
+/// the ribbon's own thickness before that of its type; a shield is a plane. Nothing where the type
+/// lacks a size.
 std::optional<Section> section_of(const Design& design, const Ribbon& ribbon);
 
 }  // namespace pinfold

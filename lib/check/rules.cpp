@@ -148,6 +148,10 @@ constexpr std::array rules{
          "a pair's differential impedance on a ribbon is outside the interface's window",
          "Part of every edge comes back; short ribbons stand more of it than the window says.",
          "the interface's own limit, named in the finding"},
+    Rule{"trace-impedance", Severity::warning,
+         "a pair's differential impedance on a board's traces is outside the interface's window",
+         "Part of every edge comes back from the board; width, gap or the layers want changing.",
+         "the interface's own limit, named in the finding"},
     Rule{
         "ground-resonance", Severity::note, "a ribbon's grounds resonate within the signal's band",
         "Joined at the ends alone, they swing at every half wave and couple the pairs. A shield, a "
@@ -162,6 +166,10 @@ constexpr std::array rules{
     Rule{"conductor-hot", Severity::warning, "a ribbon's conductor warms more than 30 K, estimated",
          "Film and adhesive soften, and what lies on the ribbon is warmed with it.",
          "estimate: 10 W/m2K off both faces of each conductor's own pitch of film; 30 K is common "
+         "practice"},
+    Rule{"trace-hot", Severity::warning, "a board's trace warms more than 10 K, estimated",
+         "It heats the board and what is soldered beside it, and drops voltage.",
+         "IPC-2221 charts for outer layers, as public calculators fit them; 10 K is common "
          "practice"},
     Rule{"contact-current", Severity::error, "a contact carries more than its rating",
          "Contacts fail before conductors do.",

@@ -4,6 +4,7 @@
 #include <limits>
 #include <numeric>
 
+#include "check/supply_trace.hpp"
 #include "design/promise.hpp"
 
 namespace pinfold {
@@ -87,15 +88,31 @@ void SupplySystems::put_in_order() {
 
 void SupplySystems::gather_links() {
     const std::vector<Link>& links = wiring_.links();
+    std::map<std::pair<Point, PortRef>, Point> first;
     for (std::size_t i = 0; i < links.size(); ++i) {
         const std::uint32_t system = system_of_piece_[wiring_.piece_of(links[i].one)];
         if (system == no_system) continue;
         if (links[i].kind == LinkKind::copper) {
-            node_[links[i].one] = links[i].other;
+            gather_copper(i, first);
         } else {
             all_[system].links.push_back(i);
         }
     }
+}
+
+/// Joins a contact with its net; or, where a trace lies between, with the first contact of its port
+/// on that net, whose link stands for the port's end of the trace.
+void SupplySystems::gather_copper(std::size_t place,
+                                  std::map<std::pair<Point, PortRef>, Point>& first) {
+    const Link& link = wiring_.links()[place];
+    if (!supply_trace_of(design_, wiring_, link)) {
+        node_[link.one] = link.other;
+        return;
+    }
+    const PortRef port = wiring_.contact_at(link.one)->port;
+    const auto [at, is_new] = first.try_emplace({link.other, port}, link.one);
+    node_[link.one] = at->second;
+    if (is_new) all_[system_of_piece_[wiring_.piece_of(link.one)]].links.push_back(place);
 }
 
 }  // namespace pinfold

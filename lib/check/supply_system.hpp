@@ -1,6 +1,7 @@
 // Supply systems: pieces of the wiring that hang together through the planes of devices.
 #pragma once
 
+#include <map>
 #include <vector>
 
 #include "design/wiring.hpp"
@@ -16,7 +17,8 @@ struct SupplySystem {
 /// The systems that some points belong to.
 ///
 /// A plane joins without resistance: the grounds of a device, or one supply's contacts on one of
-/// its ports. So does the copper of a board, whose own resistance is left out.
+/// its ports. So does the copper of a board, but for traces of a known section: those part each
+/// port's contacts from the net, one link for all contacts of the port.
 class SupplySystems {
 public:
     SupplySystems(const Design& design, const Wiring& wiring, const std::vector<Point>& points);
@@ -33,6 +35,7 @@ private:
     void add_piece(std::uint32_t piece);
     void put_in_order();
     void gather_links();
+    void gather_copper(std::size_t link, std::map<std::pair<Point, PortRef>, Point>& first);
 
     const Design& design_;
     const Wiring& wiring_;

@@ -21,11 +21,14 @@ struct WayDelay {
     HalfDelay plus, minus;
 };
 
-/// Traces at the permittivity of their boards, ribbons as `RibbonLines::delay_of` has it, leads at
-/// an effective permittivity of 1.8 (an insulated wire beside its return, from memory).
+/// Traces as their boards' stack-ups make them, else at the permittivity of their boards; ribbons
+/// as `RibbonLines::delay_of` has it, leads at an effective permittivity of 1.8 (an insulated wire
+/// beside its return, from memory).
 WayDelay delay_of(const Design& design, RibbonLines& ribbons, const PairWay& way);
 
-/// Of the traces of a landing alone.
-Picoseconds trace_delay(const Design& design, const Landing& landing);
+/// The traces of a pair between two ribbons, board by board: with a line where the board has a
+/// stack-up and both halves run on the traces of one pair; without a length, of none.
+std::vector<TracesPlan> traces_of(const Design& design, LineMemory& memory, const Landing& plus,
+                                  const Landing& minus);
 
 }  // namespace pinfold

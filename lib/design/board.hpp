@@ -9,6 +9,7 @@
 #include "base/units.hpp"
 #include "design/lay.hpp"
 #include "design/placing.hpp"
+#include "design/stack_up.hpp"
 #include "pinmap/connector.hpp"
 #include "pinmap/interface.hpp"
 
@@ -56,6 +57,8 @@ struct Net {
     std::optional<std::size_t> signal;  ///< in that interface
     std::optional<Millimetres> length;  ///< of the trace from port to port
     Mark at;
+    std::optional<Millimetres> width = {};     ///< of the trace, where the board has a stack-up
+    std::optional<PairTrace> pair_trace = {};  ///< of a fast pair's half, likewise
 };
 
 /// A finished board (a device: its contacts are joined to nothing we know) or one we make.
@@ -65,8 +68,9 @@ struct Board {
     bool is_device = false;
     std::vector<Port> ports;
     std::vector<Net> nets;
-    /// Effective permittivity along the traces, from which their delay follows.
+    /// Effective permittivity along traces that no stack-up describes: their delay follows from it.
     double permittivity = 3.2;
+    std::optional<StackUp> stack_up;
     Mark at;
 
     std::optional<std::size_t> find_port(std::string_view name) const;

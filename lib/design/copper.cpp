@@ -79,13 +79,14 @@ public:
         make_nets();
     }
 
-    void set_lengths(const std::vector<WrittenLength>& lengths) {
-        for (const WrittenLength& written : lengths) {
+    void set_sizes(const std::vector<WrittenSize>& sizes,
+                   std::optional<Millimetres> Net::*of_trace) {
+        for (const WrittenSize& written : sizes) {
             const Named* named = find_name(written.signal, written.at);
             const auto net =
                 named ? net_of_piece_.find(pieces_.root(named->piece)) : net_of_piece_.end();
             if (net != net_of_piece_.end()) {
-                board_.nets[net->second].length = written.length;
+                board_.nets[net->second].*of_trace = written.size;
                 continue;
             }
             std::vector<std::string> known;
@@ -419,12 +420,12 @@ private:
 
 }  // namespace
 
-void lay_copper(Board& board, const std::vector<WrittenPort>& written,
-                const std::vector<WrittenLength>& lengths, bool separate_grounds,
-                ReaderDesk& desk) {
+void lay_copper(Board& board, const std::vector<WrittenPort>& written, const WrittenTraces& traces,
+                bool separate_grounds, ReaderDesk& desk) {
     CopperReader reader(board, written, separate_grounds, desk);
     reader.read();
-    reader.set_lengths(lengths);
+    reader.set_sizes(traces.lengths, &Net::length);
+    reader.set_sizes(traces.widths, &Net::width);
 }
 
 }  // namespace pinfold

@@ -8,11 +8,17 @@
 
 namespace pinfold {
 
-/// Trace lengths as written: a signal of the board, and the length from port to port.
-struct WrittenLength {
+/// A size of a trace as written: a signal of the board, and what its trace measures.
+struct WrittenSize {
     std::string signal;
-    Millimetres length;
+    Millimetres size;
     Mark at;
+};
+
+/// What is written of traces.
+struct WrittenTraces {
+    std::vector<WrittenSize> lengths;  ///< from port to port
+    std::vector<WrittenSize> widths;
 };
 
 /// Gives every contact of `board` its net.
@@ -21,7 +27,7 @@ struct WrittenLength {
 /// signal one such connector bears (in any usual spelling), `port.contact`, `port.signal`, or a
 /// name of the board's own that stands on other contacts too. Grounds are one net unless
 /// `separate_grounds`. Notes an entry that means nothing, two things, or itself alone.
-void lay_copper(Board& board, const std::vector<WrittenPort>& written,
-                const std::vector<WrittenLength>& lengths, bool separate_grounds, ReaderDesk& desk);
+void lay_copper(Board& board, const std::vector<WrittenPort>& written, const WrittenTraces& traces,
+                bool separate_grounds, ReaderDesk& desk);
 
 }  // namespace pinfold

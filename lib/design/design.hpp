@@ -46,6 +46,15 @@ struct OrderWishes {
     Mark at;
 };
 
+/// A metal foil along a flat ribbon, joined to the boards' ground at both ends.
+struct Shield {
+    bool both_sides = false;
+    Millimetres spacer;        ///< beyond the film, up to the foil; nothing if it lies on the film
+    double spacer_er = 1.0;    ///< of the spacer
+    double spacer_loss = 0.0;  ///< its loss tangent
+    Mark at;
+};
+
 /// A ribbon as cut: so many conductors, so long.
 struct Ribbon {
     std::string name;
@@ -55,6 +64,7 @@ struct Ribbon {
     Copper copper = Copper::same_side;     ///< flat ribbons
     bool turned_socket = false;            ///< round ones: one socket's contact 1 on the far edge
     std::optional<Millimetres> thickness;  ///< of the conductors, if not the type's
+    std::optional<Shield> shield;
     std::optional<Lay> lay;
     OrderWishes wishes;
     Mark at;

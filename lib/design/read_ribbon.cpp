@@ -114,6 +114,32 @@ void read_wishes(Fields& fields, Ribbon& ribbon, Findings& findings) {
     wishes.done();
 }
 
+/// `shield: {sides: one, spacer: 0.1 mm, er: 3.0, joined: both-ends}`
+void read_shield(Fields& fields, Ribbon& ribbon, Findings& findings) {
+    const Yaml* yaml = fields.any("shield");
+    if (!yaml) return;
+    Fields of_shield(*yaml, findings);
+    Shield shield;
+    shield.at = yaml->at;
+    shield.both_sides =
+        of_shield.word<bool>("sides", {{"one", false}, {"both", true}}).value_or(false);
+    of_shield.word<bool>("joined", {{"both-ends", true}});  // no other shield is a return
+    shield.spacer = of_shield.maybe<Millimetres>("spacer").value_or(Millimetres{});
+    if (shield.spacer.value() > 0.0) of_shield.require("er");
+    shield.spacer_er = of_shield.plain_number("er").value_or(1.0);
+    shield.spacer_loss = of_shield.plain_number("loss").value_or(0.0);
+    of_shield.done();
+    constexpr Millimetres most(10.0);
+    if (shield.spacer > most || shield.spacer_er < 1.0 || shield.spacer_loss >= 1.0) {
+        complain(findings, "shield-size",
+                 fmt::format("a shield's spacer is at most {:g} mm thick, its 'er' at least 1 and "
+                             "its 'loss' below 1",
+                             most.value()),
+                 yaml->at);
+    }
+    ribbon.shield = shield;
+}
+
 }  // namespace
 
 Ribbon read_ribbon(const Yaml::Entry& entry, ReaderDesk& desk) {
@@ -131,6 +157,7 @@ Ribbon read_ribbon(const Yaml::Entry& entry, ReaderDesk& desk) {
     } else {
         ribbon.copper = fields.word<Copper>("copper", copper_words()).value_or(Copper::same_side);
         read_lay(fields, ribbon, desk);
+        read_shield(fields, ribbon, desk.findings);
     }
     read_wishes(fields, ribbon, desk.findings);
     fields.done();

@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <cmath>
+#include <map>
 
 #include "document/columns.hpp"
 
@@ -82,6 +83,20 @@ std::string changes_text(const LineGroup& group, const std::vector<LineChange>& 
            "before it is built\n";
 }
 
+/// `traces of base: D2 101.2, D1 101.2 ohm`, a line for each board with a stack-up.
+std::string traces_text(const LineGroup& group) {
+    std::map<std::string, std::vector<std::string>> boards;
+    for (const TracesOnBoard& traces : group.traces) {
+        boards[traces.board].push_back(
+            fmt::format("{} {:.1f}", traces.pair, traces.impedance.z_diff));
+    }
+    std::string text;
+    for (const auto& [board, pairs] : boards) {
+        text += fmt::format("  traces of {}: Z diff {} ohm\n", board, fmt::join(pairs, ", "));
+    }
+    return text;
+}
+
 std::string group_text(const Design& design, const LineGroup& group) {
     const Carry& promise = design.carries[group.carry];
     std::string text = fmt::format("{} over {}", promise.name, fmt::join(group.ribbons, ", "));
@@ -90,15 +105,17 @@ std::string group_text(const Design& design, const LineGroup& group) {
                "crosstalk [dB]", "all [dB]", "eye [V]", "eye [UI]", "limits", "verdict"}};
     for (const PairLine& pair : group.pairs) rows.push_back(row_of(group, pair));
     text += "\n\n" + in_columns(rows, "  ") + "\n";
+    text += traces_text(group);
     if (promise.rate) text += wanted(promise, group);
     if (group.ground_resonance.value() > 0.0) {
         text += fmt::format("  the grounds resonate first at {:.2f} GHz\n",
                             group.ground_resonance.value() * 1e-9);
     }
-    text += fmt::format(
-        "  the model holds to about {:.1f} GHz, then radiation is missed; field "
-        "solved to {:.1g} %\n",
-        group.valid_to.value() * 1e-9, 100.0 * group.error_estimate);
+    if (group.valid_to.value() > 0.0) {
+        text += fmt::format("  the model holds to about {:.1f} GHz, then radiation is missed\n",
+                            group.valid_to.value() * 1e-9);
+    }
+    text += fmt::format("  field solved to {:.1g} %\n", 100.0 * group.error_estimate);
     if (!group.uncounted.empty()) {
         text += fmt::format(
             "  pairs of other promises run in {} too; their crosstalk is not "
@@ -140,8 +157,9 @@ std::string line_text(const Design& design, const std::vector<LineGroup>& groups
                "of 0.3 bit; frequencies to 2.5 times the rate, faded out over the upper 60 %); a "
                "clock has none here. Assumed: grounds stay conductors, joined by the boards "
                "through "
-               "the contacts, 1 nH each; supplies end in their decoupling, single signals in 50 "
-               "ohm; traces are matched and lose nothing.",
+               "the contacts, 1 nH each where no pin map says more; supplies end in their "
+               "decoupling, single signals in 50 "
+               "ohm; traces of boards without a stack-up are matched and lose nothing.",
                band_of_rate));
 }
 

@@ -35,7 +35,7 @@ std::string feeds_text(const Design& design, const Power& power) {
 
 std::string splits_text(const Design& design, const Power& power) {
     if (power.splits.empty()) return {};
-    Rows rows{{"supply", "conductors", "contacts", "leads"}};
+    Rows rows{{"supply", "conductors", "contacts", "leads", "traces"}};
     const auto millivolts = [](Volts volts) {
         return fmt::format("{:.0f} mV", 1e3 * volts.value());
     };
@@ -45,7 +45,7 @@ std::string splits_text(const Design& design, const Power& power) {
         if (!feed.settles) continue;
         rows.push_back({fmt::format("{} of '{}'", feed.supply, design.carries[feed.carry].name),
                         millivolts(split.conductors), millivolts(split.contacts),
-                        millivolts(split.leads)});
+                        millivolts(split.leads), millivolts(split.traces)});
     }
     return "\nWhere it is lost, out and back together:\n" + in_columns(rows);
 }
@@ -80,12 +80,13 @@ std::string opened_text(const Design& design, const Wiring& wiring, const Power&
 
 std::string other_end(const Design& design, const Wiring& wiring, const Link& link) {
     return link.kind == LinkKind::lead ? design.leads[link.place].name
-                                       : wiring.name_of(link.other, design);
+                                       : far_end_of(design, wiring, link);
 }
 
-std::string rise_text(const std::optional<FilmRise>& warmed) {
-    if (!warmed) return "-";
-    return warmed->settles ? fmt::format("{:.1f} K", warmed->rise.value()) : "no end";
+std::string rise_text(const LoadedLink& loaded) {
+    if (loaded.trace_rise) return fmt::format("{:.1f} K", loaded.trace_rise->rise.value());
+    if (!loaded.rise) return "-";
+    return loaded.rise->settles ? fmt::format("{:.1f} K", loaded.rise->rise.value()) : "no end";
 }
 
 std::string links_text(const Design& design, const Wiring& wiring, const Power& power) {
@@ -98,9 +99,10 @@ std::string links_text(const Design& design, const Wiring& wiring, const Power& 
                         loaded.limit ? fmt::format("{:.2f} A", loaded.limit->rating.value()) : "-",
                         loaded.limit ? fmt::format("{:.2f} A", loaded.limit->derated.value()) : "-",
                         fmt::format("{:.1f} mW", 1000.0 * loaded.load.heat().value()),
-                        rise_text(loaded.rise)});
+                        rise_text(loaded)});
     }
-    return "\nContacts, conductors and leads that carry 10 mA or more:\n" + in_columns(rows) +
+    return "\nContacts, conductors, leads and traces that carry 10 mA or more:\n" +
+           in_columns(rows) +
            fmt::format("Together they give off {:.0f} mW as heat.\n", 1000.0 * power.heat.value());
 }
 

@@ -92,6 +92,8 @@ std::string receptacle_text(const ReceptacleType& receptacle) {
     sheet.line("current of a contact", receptacle.current, "A");
     sheet.line("of it with all loaded", receptacle.all_loaded, "%");
     sheet.line("contact resistance", receptacle.contact_resistance, "ohm");
+    sheet.line("contact inductance", receptacle.contact_inductance, "H");
+    sheet.line("contact capacitance", receptacle.contact_capacitance, "F");
     if (receptacle.mating_cycles) {
         sheet.line("mating cycles", fmt::format("{}", *receptacle.mating_cycles));
     }

@@ -50,6 +50,18 @@ Json pair_json(const LineGroup& group, const PairLine& pair) {
     return json;
 }
 
+Json traces_json(const LineGroup& group) {
+    Json json = Json::array();
+    for (const TracesOnBoard& traces : group.traces) {
+        json.push_back({{"board", traces.board},
+                        {"pair", traces.pair},
+                        {"z_diff_ohm", traces.impedance.z_diff},
+                        {"z_common_ohm", traces.impedance.z_common},
+                        {"delay_ps_per_mm", 1e9 * traces.impedance.delay}});
+    }
+    return json;
+}
+
 template <class Unit>
 Json number(const std::optional<Quantity<Unit>>& value) {
     return value ? Json(value->value()) : Json(nullptr);
@@ -76,6 +88,7 @@ Json group_json(const Design& design, const LineGroup& group) {
               {"uncounted_ribbons", group.uncounted},
               {"sent_v", group.swing().value()},
               {"limits", limits_json(group.limit)},
+              {"traces", traces_json(group)},
               {"pairs", Json::array()}};
     for (const PairLine& pair : group.pairs) json["pairs"].push_back(pair_json(group, pair));
     return json;

@@ -208,6 +208,8 @@ std::string receptacle_json(const ReceptacleType& receptacle) {
     json["current_a"] = number(receptacle.current);
     json["all_loaded_percent"] = number(receptacle.all_loaded);
     json["contact_resistance_ohm"] = number(receptacle.contact_resistance);
+    json["contact_inductance_h"] = number(receptacle.contact_inductance);
+    json["contact_capacitance_f"] = number(receptacle.contact_capacitance);
     json["mating_cycles"] =
         receptacle.mating_cycles ? Json(*receptacle.mating_cycles) : Json(nullptr);
     return whole(json);

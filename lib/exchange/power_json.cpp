@@ -33,7 +33,8 @@ Json feed_json(const Design& design, const Feed& feed) {
 Json split_json(const DropSplit& split) {
     return {{"conductors_v", split.conductors.value()},
             {"contacts_v", split.contacts.value()},
-            {"leads_v", split.leads.value()}};
+            {"leads_v", split.leads.value()},
+            {"traces_v", split.traces.value()}};
 }
 
 Json opened_json(const Design& design, const Wiring& wiring, const OpenContacts& opened) {
@@ -56,26 +57,31 @@ Json opened_json(const Design& design, const Wiring& wiring, const OpenContacts&
 
 const char* name_of(LinkKind kind) {
     if (kind == LinkKind::conductor) return "conductor";
+    if (kind == LinkKind::copper) return "trace";
     return kind == LinkKind::lead ? "lead" : "contact";
 }
 
-Json rise_json(const std::optional<FilmRise>& warmed) {
-    if (!warmed) return nullptr;
-    return {{"settles", warmed->settles},
-            {"rise_k", warmed->settles ? Json(warmed->rise.value()) : Json(nullptr)}};
+Json rise_json(const LoadedLink& loaded) {
+    if (loaded.trace_rise) {
+        return {{"rise_k", loaded.trace_rise->rise.value()},
+                {"in_range", loaded.trace_rise->in_range}};
+    }
+    if (!loaded.rise) return nullptr;
+    return {{"settles", loaded.rise->settles},
+            {"rise_k", loaded.rise->settles ? Json(loaded.rise->rise.value()) : Json(nullptr)}};
 }
 
 Json link_json(const Design& design, const Wiring& wiring, const LoadedLink& loaded) {
     const Link& link = wiring.links()[loaded.load.link];
     return {{"kind", name_of(link.kind)},
             {"from", wiring.name_of(link.one, design)},
-            {"to", wiring.name_of(link.other, design)},
+            {"to", far_end_of(design, wiring, link)},
             {"current_a", loaded.load.current.value()},
             {"rating_a", loaded.limit ? Json(loaded.limit->rating.value()) : Json(nullptr)},
             {"derated_a", loaded.limit ? Json(loaded.limit->derated.value()) : Json(nullptr)},
             {"resistance_ohm", loaded.load.resistance.value()},
             {"heat_w", loaded.load.heat().value()},
-            {"rise", rise_json(loaded.rise)}};
+            {"rise", rise_json(loaded)}};
 }
 
 Json case_json(const Budget& budget, const BudgetCase& at) {

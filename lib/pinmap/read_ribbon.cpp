@@ -139,6 +139,8 @@ ReceptacleType read_receptacle_type(std::string id, std::shared_ptr<const Source
     type.current = fields.maybe<Amperes>("current");
     type.all_loaded = fields.maybe<Percent>("all-loaded");
     type.contact_resistance = fields.maybe<Ohms>("contact-resistance");
+    type.contact_inductance = fields.maybe<Henries>("contact-inductance");
+    type.contact_capacitance = fields.maybe<Farads>("contact-capacitance");
     if (fields.has("mating-cycles")) type.mating_cycles = fields.whole("mating-cycles", 1);
     fields.done();
 

@@ -82,6 +82,8 @@ struct ReceptacleType {
     std::optional<Amperes> current;     ///< per contact
     std::optional<Percent> all_loaded;  ///< share of it left when every contact carries current
     std::optional<Ohms> contact_resistance;
+    std::optional<Henries> contact_inductance;  ///< of one contact
+    std::optional<Farads> contact_capacitance;  ///< of one contact to ground
     std::optional<int> mating_cycles;
 };
 

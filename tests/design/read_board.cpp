@@ -159,4 +159,76 @@ TEST_CASE("all faults of a board are told at once") {
     CHECK(said.find("[yaml-word]") != std::string::npos);
 }
 
+/// A board of a plug and pads, and what it says of its layers and traces.
+std::string layered(const std::string& more) {
+    return board("  plug: usb2-a plug\n  out: {pads: [VBUS, D-, D+, GND]}\n") + more;
+}
+
+TEST_CASE("a board's stack-up and traces reach the nets they are of") {
+    Library library = shipped_library();
+    Design design;
+    read_board(text_source(
+                   layered("stack-up: {copper: 0.035 mm, dielectric: 0.2 mm, er: 4.4, loss: 0.02,\n"
+                           "  mask: {thickness: 20 um, er: 3.5}}\n"
+                           "pair-trace: {width: 0.25 mm, gap: 0.2 mm}\n"
+                           "lengths: {VBUS: 12 mm}\nwidths: {vbus: 1 mm}\n")),
+               "it", design, library);
+    const Board& made = design.boards.at(0);
+    REQUIRE(made.stack_up);
+    CHECK(made.stack_up->plane);
+    CHECK(made.stack_up->mask->thickness == Millimetres(0.02));
+    for (const Net& net : made.nets) {
+        CAPTURE(net.name);
+        CHECK(net.pair_trace.has_value() == (net.name == "D+" || net.name == "D-"));
+        CHECK(net.width.has_value() == (net.name == "VBUS"));
+    }
+}
+
+TEST_CASE("a pair's own traces beat those of every pair") {
+    Library library = shipped_library();
+    Design design;
+    read_board(text_source(layered("stack-up: {copper: 0.035 mm, dielectric: 1.6 mm, er: 4.4, "
+                                   "plane: no}\n"
+                                   "pair-trace: {width: 0.25 mm, gap: 0.2 mm, ground-gap: 0.2 mm}\n"
+                                   "pair-traces: {d: {width: 0.3 mm, gap: 0.15 mm, ground-gap: "
+                                   "0.2 mm}}\n")),
+               "it", design, library);
+    for (const Net& net : design.boards.at(0).nets) {
+        if (net.pair_trace) CHECK(net.pair_trace->width == Millimetres(0.3));
+    }
+}
+
+// Texts: words we chose.
+TEST_CASE("what a stack-up and its traces cannot mean is refused where it stands") {
+    const std::string layers = "stack-up: {copper: 0.035 mm, dielectric: 0.2 mm, er: 4.4}\n";
+    const std::string pair = "pair-trace: {width: 0.25 mm, gap: 0.2 mm}\n";
+    CHECK(refused(layered(layers + pair)) == "no complaint");
+    CHECK(starts(refused(layered(pair)),
+                 "input:5:13: error: 'pair-trace' says nothing without the layers around it; give "
+                 "'stack-up' [stack-up-missing]\n"));
+    CHECK(starts(refused(layered("lengths: {VBUS: 1 mm}\nwidths: {VBUS: 1 mm}\n")),
+                 "input:6:9: error: 'widths' say nothing without the thickness of the copper; give "
+                 "'stack-up' [stack-up-missing]\n"));
+    CHECK(starts(refused(layered(layers + "widths: {VBUS: 1 mm}\n")),
+                 "input:6:10: error: the width of 'VBUS' says nothing without its length; give it "
+                 "in 'lengths' [length-missing]\n"));
+    CHECK(starts(refused(layered(layers + "permittivity: 3.2\n")),
+                 "input:6:15: error: the delay of traces follows from 'stack-up'; leave "
+                 "'permittivity' out [permittivity-twice]\n"));
+    CHECK(starts(refused(layered("stack-up: {copper: 0.035 mm, dielectric: 0.2 mm, er: 4.4, "
+                                 "plane: no}\n" +
+                                 pair)),
+                 "input:6:13: error: on a board without a plane a pair needs ground beside it; "
+                 "give 'ground-gap' [trace-ground]\n"));
+    CHECK(starts(refused(layered(layers + "pair-traces: {D9: {width: 0.25 mm, gap: 0.2 mm}}\n")),
+                 "input:6:15: error: no fast pair 'D9' on this board"));
+    CHECK(starts(refused(layered("stack-up: {copper: 35 mm, dielectric: 0.2 mm, er: 4.4}\n")),
+                 "input:5:20: error: 'copper' must be from 0.001 mm to 20 mm, not 35 mm "
+                 "[trace-size]\n"));
+    CHECK(starts(refused(layered("stack-up: {copper: 0.035 mm, dielectric: 0.2 mm, er: 0.4}\n")),
+                 "input:5:54: error: 'er' must be from 1 to 100, not 0.4 [trace-size]\n"));
+    CHECK(starts(refused(layered("stack-up: {copper: 0.035 mm, er: 4.4}\n")),
+                 "input:5:11: error: 'dielectric' is missing [yaml-field-missing]\n"));
+}
+
 }  // namespace pinfold
