@@ -41,6 +41,19 @@ double difference(const FieldSolution& one, const FieldSolution& other) {
                     difference(one.capacitance_vacuum, other.capacitance_vacuum));
 }
 
+/// What two meshes in a row, the coarser of that tolerance, are not believed to be better than:
+/// they may agree by chance. The error goes as the square; the factor is above what the finer
+/// one's came to on sections of many kinds, held against far finer meshes.
+double least_error(double tolerance) { return 0.1 * tolerance * tolerance; }
+
+constexpr double loosest = 0.25;  // what a mesh may be that tells anything
+
+/// The coarser of the two meshes that should do.
+double first_tolerance(double wanted_error) {
+    constexpr double margin = 0.8;
+    return std::clamp(std::sqrt(margin * wanted_error / least_error(1.0)), 1e-4, loosest);
+}
+
 /// Whether metal has no corners but such as the vacuum's field also sees.
 bool square_alone(const field::Outline& outline) {
     const auto square = [](double sharp) { return sharp == 1.0 || sharp == 1.5; };
@@ -64,10 +77,12 @@ Eigen::MatrixXd vacuum_recession(const Section& section) {
 FieldSolution solve_field(const Section& section, double wanted_error) {
     require_solvable(section);
     const field::Outline outline = field::outline_of(section);
-    constexpr double coarsest = 0.2;
-    constexpr double finer = 0.2;
-    constexpr double finest = 1e-5;
+    double coarsest = first_tolerance(wanted_error);
     field::Mesh mesh = field::mesh_of(outline, coarsest);
+    while (mesh.points.size() > most_points && coarsest < loosest) {
+        coarsest = std::min(loosest, 2.0 * coarsest);
+        mesh = field::mesh_of(outline, coarsest);
+    }
     if (mesh.points.size() > most_points) {
         throw InputError({{Severity::error, "section-count",
                            fmt::format("this section takes {} unknowns, more than the {} that are "
@@ -76,15 +91,19 @@ FieldSolution solve_field(const Section& section, double wanted_error) {
                            section.at}});
     }
     FieldSolution solution = field::solve_mesh(outline, mesh);
-    solution.error_estimate = 1.0;
-    for (double tolerance = coarsest * finer; tolerance > finest; tolerance *= finer) {
-        mesh = field::mesh_of(outline, tolerance);
+    constexpr double finer = 0.55;
+    constexpr double most_gain = 0.5;  // of one mesh over the last that is believed
+    constexpr double finest = 1e-5;
+    for (double tolerance = coarsest; tolerance > finest; tolerance *= finer) {
+        mesh = field::mesh_of(outline, finer * tolerance);
         if (mesh.points.size() > most_points) break;
         FieldSolution fine = field::solve_mesh(outline, mesh);
-        fine.error_estimate = difference(solution, fine);
+        const double least = std::max(least_error(tolerance), most_gain * solution.error_estimate);
+        fine.error_estimate = std::max(difference(solution, fine), least);
         solution = std::move(fine);
         if (solution.error_estimate <= wanted_error) break;
     }
+    if (solution.error_estimate == 0.0) solution.error_estimate = 1.0;  // one mesh alone
     if (!square_alone(outline)) solution.recession = vacuum_recession(section);
     solution.resistance = resistances(section);
     return solution;

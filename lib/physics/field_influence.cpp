@@ -1,173 +1,178 @@
 #include "physics/field_influence.hpp"
 
-#include <algorithm>
+#include <bit>
 #include <cmath>
-#include <cstdint>
+#include <cstdlib>
 #include <map>
 #include <span>
 #include <tuple>
 
-#include "physics/field_panel.hpp"
-
 namespace pinfold::field {
 namespace {
 
-/// Blocks of the influence, found again by the shapes of both panels and how far apart they stand.
-class BlockTable {
-public:
-    explicit BlockTable(std::size_t entries) : slots_(16) { values_.reserve(entries / 2); }
+using Eigen::Index;
 
-    /// The block's place in `values`, made by `make` if it is new; `key` is not nothing.
-    template <class Make>
-    const double* find(std::uint64_t key, std::size_t size, const Make& make) {
-        Slot* slot = &slot_of(key);
-        if (slot->key != key) {
-            if (2 * ++used_ > slots_.size()) {
-                grow();
-                slot = &slot_of(key);
-            }
-            *slot = {key, values_.size()};
-            values_.resize(values_.size() + size);
-            make(std::span(values_.data() + slot->first, size));
-        }
-        return values_.data() + slot->first;
-    }
-
-private:
-    struct Slot {
-        std::uint64_t key = 0;
-        std::size_t first = 0;
-    };
-
-    Slot& slot_of(std::uint64_t key) {
-        const std::size_t mask = slots_.size() - 1;
-        std::size_t at = (key * 0x9E3779B97F4A7C15U) >> 32 & mask;
-        while (slots_[at].key != 0 && slots_[at].key != key) at = (at + 1) & mask;
-        return slots_[at];
-    }
-
-    void grow() {
-        std::vector<Slot> old(4 * slots_.size());
-        old.swap(slots_);
-        for (const Slot& slot : old) {
-            if (slot.key != 0) slot_of(slot.key) = slot;
-        }
-    }
-
-    std::vector<Slot> slots_;
-    std::size_t used_ = 0;
-    std::vector<double> values_;
+/// Points of a panel that stand side by side in the equations too.
+struct Run {
+    std::size_t panel = 0;
+    Index first = 0;  ///< of the panel's points
+    Index count = 0;
+    Index row = 0;
 };
 
-/// Panels that are one another shifted along x are of one kind.
-struct Shift {
-    std::uint64_t kind = 0;
-    std::int64_t x = 0;  ///< of the middle, in steps far finer than any panel
-};
-
-class Influence {
-public:
-    Influence(const Outline& outline, const Mesh& mesh)
-        : outline_(outline),
-          mesh_(mesh),
-          grid_(1e-8 * outline.size),
-          blocks_(mesh.points.size() * 16) {
-        std::map<std::tuple<double, double, double, double, double, double, int, bool>,
-                 std::uint64_t>
-            kinds;
-        for (std::size_t p = 0; p < mesh.panels.size(); ++p) {
-            const Panel& panel = mesh.panels[p];
-            const auto shape = std::tuple(rounded(panel.half.real()), rounded(panel.half.imag()),
-                                          rounded(panel.middle.imag()), rounded(panel.radius),
-                                          panel.measure.sharp_from, panel.measure.sharp_to,
-                                          panel.order, p < mesh.metal_panels);
-            const auto kind = kinds.emplace(shape, kinds.size() + 1).first->second;
-            shifts_.push_back({kind, std::llround(panel.middle.real() / grid_)});
+/// Where a part's equations hold.
+std::vector<Run> runs_of(const Mesh& mesh, const Sets& points, const Part& part, Index shift) {
+    std::vector<Run> runs;
+    std::size_t panel = 0;
+    for (std::size_t set = 0; set < points.chosen.size(); ++set) {
+        const std::size_t point = points.chosen[set];
+        const Index place = part.points.of_set[set];
+        if (place < 0) continue;
+        while (panel + 1 < mesh.panels.size() && mesh.panels[panel + 1].first <= point) ++panel;
+        const auto own = static_cast<Index>(point - mesh.panels[panel].first);
+        const bool goes_on = !runs.empty() && runs.back().panel == panel &&
+                             runs.back().first + runs.back().count == own;
+        if (goes_on) {
+            ++runs.back().count;
+        } else {
+            runs.push_back({panel, own, 1, place < part.metal ? place : place + shift});
         }
     }
-
-    Rows rows(const std::vector<std::size_t>& chosen) {
-        Rows rows(static_cast<Eigen::Index>(chosen.size()),
-                  static_cast<Eigen::Index>(mesh_.points.size()));
-        std::size_t row = 0;
-        for (std::size_t target = 0; target < mesh_.panels.size(); ++target) {
-            const Panel& panel = mesh_.panels[target];
-            const std::size_t end = panel.first + static_cast<std::size_t>(panel.order);
-            std::size_t last = row;
-            while (last < chosen.size() && chosen[last] < end) ++last;
-            if (last == row) continue;
-            for (std::size_t source = 0; source < mesh_.panels.size(); ++source) {
-                const double* const block = block_of(target, source);
-                const auto width = static_cast<std::size_t>(mesh_.panels[source].order);
-                for (std::size_t i = row; i < last; ++i) {
-                    double* const out =
-                        rows.data() + i * mesh_.points.size() + mesh_.panels[source].first;
-                    std::copy_n(block + (chosen[i] - panel.first) * width, width, out);
-                }
-            }
-            row = last;
-        }
-        return rows;
-    }
-
-private:
-    double rounded(double mm) const { return std::round(mm / grid_); }
-
-    const double* block_of(std::size_t target, std::size_t source) {
-        const Shift& to = shifts_[target];
-        const Shift& from = shifts_[source];
-        // 11 and 12 bits of the kinds and 40 of the distance; beyond that, each pair for itself.
-        const std::int64_t apart = to.x - from.x;
-        const bool fits = to.kind < 2048 && from.kind < 4096 && std::abs(apart) < (1LL << 38);
-        const std::uint64_t key = fits ? (to.kind << 52 | from.kind << 40 |
-                                          static_cast<std::uint64_t>(apart + (1LL << 38)))
-                                       : (1ULL << 63 | target << 24 | source);
-        const auto size = static_cast<std::size_t>(mesh_.panels[target].order) *
-                          static_cast<std::size_t>(mesh_.panels[source].order);
-        return blocks_.find(key, size,
-                            [&](std::span<double> values) { fill(target, source, values); });
-    }
-
-    void fill(std::size_t target, std::size_t source, std::span<double> values) const {
-        const Panel& to = mesh_.panels[target];
-        const Panel& from = mesh_.panels[source];
-        const auto width = static_cast<std::size_t>(from.order);
-        for (std::size_t i = 0; i < static_cast<std::size_t>(to.order); ++i) {
-            const std::span row = values.subspan(i * width, width);
-            const int own = target == source ? static_cast<int>(i) : -1;
-            const std::size_t point = to.first + i;
-            if (target < mesh_.metal_panels) {
-                potentials_of(from, outline_.space, mesh_.points[point], own, row);
-            } else if (in_line(from, to)) {
-                std::ranges::fill(row, 0.0);
-            } else {
-                fields_of(from, outline_.space, mesh_.points[point], mesh_.normals[point], own,
-                          row);
-            }
-        }
-    }
-
-    /// Charges on one line make no field across it, but their images do.
-    bool in_line(const Panel& source, const Panel& target) const {
-        if (outline_.space.planes > 0 || source.round() || target.round()) return false;
-        const bool level = source.half.imag() == 0.0;
-        if (level != (target.half.imag() == 0.0)) return false;
-        return level ? source.middle.imag() == target.middle.imag()
-                     : source.middle.real() == target.middle.real();
-    }
-
-    const Outline& outline_;
-    const Mesh& mesh_;
-    double grid_;
-    std::vector<Shift> shifts_;
-    BlockTable blocks_;
-};
+    return runs;
+}
 
 }  // namespace
 
-Rows influence_of(const Outline& outline, const Mesh& mesh,
-                  const std::vector<std::size_t>& chosen) {
-    return Influence(outline, mesh).rows(chosen);
+BlockTable::BlockTable(std::size_t expected) : slots_(std::bit_ceil(2 * expected + 16)) {}
+
+BlockTable::Slot& BlockTable::slot_of(std::uint64_t key) {
+    const std::size_t mask = slots_.size() - 1;
+    std::size_t at = (key * 0x9E3779B97F4A7C15U) >> 32 & mask;
+    while (slots_[at].key != 0 && slots_[at].key != key) at = (at + 1) & mask;
+    return slots_[at];
+}
+
+void BlockTable::grow() {
+    std::vector<Slot> old(2 * slots_.size());
+    old.swap(slots_);
+    for (const Slot& slot : old) {
+        if (slot.key != 0) slot_of(slot.key) = slot;
+    }
+}
+
+BlockTable::Found BlockTable::find(std::uint64_t key, std::size_t size) {
+    Slot* slot = &slot_of(key);
+    if (slot->key == key) return {slot->first, false};
+    if (2 * ++used_ > slots_.size()) {
+        grow();
+        slot = &slot_of(key);
+    }
+    *slot = {key, values_.size()};
+    values_.resize(values_.size() + size);
+    return {slot->first, true};
+}
+
+Influence::Influence(const Outline& outline, const Mesh& mesh)
+    : outline_(outline),
+      mesh_(mesh),
+      // Far below what the mesh errs by, which goes as the square of its tolerance.
+      quadrature_(1e-3 * mesh.tolerance * mesh.tolerance),
+      blocks_(12 * mesh.panels.size()) {
+    const double grid = 1e-8 * outline.size;
+    const auto steps = [&](double mm) { return std::round(mm / grid); };
+    std::map<std::tuple<double, double, double, double, double, double, int, bool>, std::uint64_t>
+        kinds;
+    for (std::size_t p = 0; p < mesh.panels.size(); ++p) {
+        const Panel& panel = mesh.panels[p];
+        const auto shape =
+            std::tuple(steps(panel.half.real()), steps(panel.half.imag()),
+                       steps(panel.middle.imag()), steps(panel.radius), panel.measure.sharp_from,
+                       panel.measure.sharp_to, panel.order, p < mesh.metal_panels);
+        const auto kind = kinds.emplace(shape, kinds.size() + 1).first->second;
+        shifts_.push_back({kind, std::llround(panel.middle.real() / grid)});
+    }
+}
+
+void Influence::add_to(Eigen::Ref<Eigen::MatrixXd> matrix, const Mirrors& mirrors, const Part& part,
+                       Index shift) {
+    struct Column {
+        double* out;
+        double sign;
+    };
+    const std::vector<Run> runs = runs_of(mesh_, mirrors.points, part, shift);
+    std::vector<Column> columns;
+    for (std::size_t source = 0; source < mesh_.panels.size(); ++source) {
+        const Panel& from = mesh_.panels[source];
+        columns.clear();
+        for (std::size_t point = from.first; point < from.end(); ++point) {
+            const Index place = part.points.of_set[mirrors.points.set_of[point]];
+            columns.push_back({nullptr, part.sign(mirrors.points, point)});
+            if (place < 0) continue;
+            columns.back().out = matrix.col(place < part.metal ? place : place + shift).data();
+        }
+        for (const Run& run : runs) {
+            const double* block = block_of(run.panel, source);
+            if (block == nullptr) continue;
+            block += run.first;
+            for (const Column& column : columns) {
+                if (column.out != nullptr) {
+                    double* const out = column.out + run.row;
+                    for (Index i = 0; i < run.count; ++i) out[i] += column.sign * block[i];
+                }
+                block += mesh_.panels[run.panel].order;
+            }
+        }
+    }
+}
+
+/// A column for each point of the source; nothing if all of it is nothing.
+const double* Influence::block_of(std::size_t target, std::size_t source) {
+    if (target >= mesh_.metal_panels && in_line(mesh_.panels[source], mesh_.panels[target])) {
+        return nullptr;
+    }
+    const Shift& to = shifts_[target];
+    const Shift& from = shifts_[source];
+    // 11 and 12 bits of the kinds and 40 of the distance; beyond that, each pair for itself.
+    const std::int64_t apart = to.x - from.x;
+    const bool fits = to.kind < 2048 && from.kind < 4096 && std::abs(apart) < (1LL << 38);
+    const std::uint64_t key =
+        fits ? (to.kind << 52 | from.kind << 40 | static_cast<std::uint64_t>(apart + (1LL << 38)))
+             : (1ULL << 63 | target << 24 | source);
+    const auto size = static_cast<std::size_t>(mesh_.panels[target].order) *
+                      static_cast<std::size_t>(mesh_.panels[source].order);
+    const BlockTable::Found found = blocks_.find(key, size);
+    double* const values = blocks_.values(found.first);
+    if (found.is_new) fill(target, source, values);
+    return values;
+}
+
+void Influence::fill(std::size_t target, std::size_t source, double* values) {
+    const Panel& to = mesh_.panels[target];
+    const Panel& from = mesh_.panels[source];
+    row_.resize(static_cast<std::size_t>(from.order));
+    const Source charges{from, std::span(mesh_.points.data() + from.first, row_.size()),
+                         outline_.space, quadrature_};
+    for (int i = 0; i < to.order; ++i) {
+        const int own = target == source ? i : -1;
+        const std::size_t point = to.first + static_cast<std::size_t>(i);
+        if (target < mesh_.metal_panels) {
+            potentials_of(charges, mesh_.points[point], own, row_);
+        } else {
+            fields_of(charges, mesh_.points[point], mesh_.normals[point], own, row_);
+        }
+        for (std::size_t j = 0; j < row_.size(); ++j) {
+            values[j * static_cast<std::size_t>(to.order) + static_cast<std::size_t>(i)] = row_[j];
+        }
+    }
+}
+
+/// Charges on one line make no field across it, but their images do.
+bool Influence::in_line(const Panel& source, const Panel& target) const {
+    if (outline_.space.planes > 0 || source.round() || target.round()) return false;
+    const bool level = source.half.imag() == 0.0;
+    if (level != (target.half.imag() == 0.0)) return false;
+    return level ? source.middle.imag() == target.middle.imag()
+                 : source.middle.real() == target.middle.real();
 }
 
 }  // namespace pinfold::field

@@ -1,20 +1,74 @@
-// The influence of charges: what a unit on each point of a mesh does at chosen others.
+// The influence of charges: what a unit on each point of a mesh does at the others.
 #pragma once
 
 #include <Eigen/Dense>
+#include <cstdint>
 #include <vector>
 
-#include "physics/field_mesh.hpp"
+#include "physics/field_mirror.hpp"
+#include "physics/field_panel.hpp"
 
 namespace pinfold::field {
 
-using Rows = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+/// Blocks of numbers found again by a key.
+class BlockTable {
+public:
+    explicit BlockTable(std::size_t expected);
 
-/// A row for each chosen point: the potential at a point of metal, the field along the normal at a
-/// point of a face, for a charge of 2 pi eps0 per length on each point of the mesh.
+    /// The place in `values` of the block with a key that is not nothing; if it is new, room for
+    /// it, and `is_new` says so.
+    struct Found {
+        std::size_t first = 0;
+        bool is_new = false;
+    };
+    Found find(std::uint64_t key, std::size_t size);
+    double* values(std::size_t first) { return values_.data() + first; }
+
+private:
+    struct Slot {
+        std::uint64_t key = 0;
+        std::size_t first = 0;
+    };
+    Slot& slot_of(std::uint64_t key);
+    void grow();
+
+    std::vector<Slot> slots_;
+    std::size_t used_ = 0;
+    std::vector<double> values_;
+};
+
+/// The potential at points of metal and the field along the normal at points of faces, for a charge
+/// of 2 pi eps0 per length on each point.
 ///
 /// Two panels that stand to each other as two others did are not computed again: equal conductors
 /// at equal pitch cost little more than one.
-Rows influence_of(const Outline& outline, const Mesh& mesh, const std::vector<std::size_t>& chosen);
+class Influence {
+public:
+    Influence(const Outline& outline, const Mesh& mesh);
+
+    /// Adds to `matrix`, at the places of a part, what a charge on each set's chosen point, and on
+    /// its images with their signs, does at the chosen points. `shift` places after those of metal
+    /// are left free.
+    void add_to(Eigen::Ref<Eigen::MatrixXd> matrix, const Mirrors& mirrors, const Part& part,
+                Eigen::Index shift);
+
+private:
+    /// Panels that are one another shifted along x are of one kind.
+    struct Shift {
+        std::uint64_t kind = 0;
+        std::int64_t x = 0;  ///< of the middle, in steps far finer than any panel
+    };
+
+    const double* block_of(std::size_t target, std::size_t source);
+    void fill(std::size_t target, std::size_t source, double* values);
+    bool in_line(const Panel& source, const Panel& target) const;
+
+    const Outline& outline_;
+    const Mesh& mesh_;
+    Quadrature quadrature_;
+    std::vector<Shift> shifts_;
+    BlockTable blocks_;
+    std::vector<double> row_;
+};
 
 }  // namespace pinfold::field

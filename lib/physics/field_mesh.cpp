@@ -10,6 +10,8 @@
 namespace pinfold::field {
 namespace {
 
+double real_of(Point p) { return p.real(); }
+
 /// Sum of the half axes of the ellipse through w with foci -1 and 1.
 double ellipse_through(Point w) {
     const double both = 0.5 * (std::abs(w - 1.0) + std::abs(w + 1.0));
@@ -26,6 +28,7 @@ class Mesher {
 public:
     Mesher(const Outline& outline, double tolerance)
         : outline_(outline), wanted_(std::log(1.0 / tolerance)) {
+        mesh_.tolerance = tolerance;
         const auto add_corner = [&](Point corner) {
             surroundings_.corners.push_back(corner);
             for (int i = 0; i < outline.space.mirrors(); ++i) {
@@ -144,9 +147,13 @@ private:
     void split(Point from, Point to, const Measure& measure, int depth) {
         constexpr int deepest = 40;
         Panel panel{0.5 * (from + to), 0.5 * (to - from), 0.0, measure, 1, 0, stretch_};
+        // Without dielectrics what is wrong with the charge on metal would enter its sum squared,
+        // and half the order would do; measured with them, this keeps both kinds in balance.
+        constexpr double metal_share = 0.7;
         const bool metal = outline_.stretches[stretch_].metal();
-        const double order = std::ceil(wanted_ / std::log(clearance(panel)) - 1e-6);
-        const double most = metal ? 5.0 : 4.0;
+        const double wanted = metal ? metal_share * wanted_ : wanted_;
+        const double order = std::ceil(wanted / std::log(clearance(panel)) - 1e-6);
+        constexpr double most = 5.0;
         if (order > most && depth < deepest) {
             halve(from, to, measure, depth);
             return;
@@ -160,11 +167,25 @@ private:
         // What is farther than four lengths counts as being there: 8 + sqrt(63).
         double least = 15.9;
         const double near = 4.0 * panel.length();
-        for (Point corner : surroundings_.corners) {
-            const Point away = corner - panel.middle;
-            if (std::abs(away) > near) continue;
-            const Point place = away / panel.half;
-            if (std::abs(place - 1.0) < 1e-9 || std::abs(place + 1.0) < 1e-9) continue;
+        const Point turn = std::conj(panel.half) / std::norm(panel.half);
+        std::vector<std::pair<double, Point>> close;
+        double closest = HUGE_VAL;
+        const auto begin = std::ranges::lower_bound(surroundings_.corners,
+                                                    panel.middle.real() - near, {}, real_of);
+        for (auto corner = begin; corner != surroundings_.corners.end(); ++corner) {
+            const Point away = *corner - panel.middle;
+            if (away.real() > near) break;
+            if (std::norm(away) > near * near) continue;
+            const Point place = away * turn;
+            const double one = std::norm(place - 1.0);
+            const double other = std::norm(place + 1.0);
+            if (one < 1e-18 || other < 1e-18) continue;
+            close.emplace_back(std::sqrt(one) + std::sqrt(other), place);
+            closest = std::min(closest, close.back().first);
+        }
+        // The measure moves corners about, but the nearest stay among the near ones.
+        for (const auto& [reach, place] : close) {
+            if (reach > 1.5 * closest) continue;
             least = std::min(least, ellipse_through(panel.measure.inverse(place)));
         }
         for (const Stretch& circle : surroundings_.circles) {
@@ -205,12 +226,13 @@ private:
             const double reach = std::abs(apart - other.radius);  // beside, around or within
             nearest = std::min(nearest, seen_at(reach, circle.radius));
         }
-        // Touching circles show each other all modes; the most grow with what is wanted, so that
-        // two meshes never agree for being cut at the same place.
+        // Touching circles show each other all modes; the fewest and the most grow with what is
+        // wanted, so that two meshes never agree for being cut at the same place.
         const double most = std::min(12.0 * wanted_, 120.0);
         const double modes = std::ceil(wanted_ / std::log(nearest / circle.radius) - 1e-6);
         Panel panel{circle.centre, 0.0, circle.radius, {}, 1, mesh_.points.size(), stretch_};
-        panel.order = 2 * static_cast<int>(std::clamp(modes, 2.0, std::ceil(most)));
+        const double fewest = std::ceil(1.5 * wanted_);
+        panel.order = 2 * static_cast<int>(std::clamp(modes, fewest, std::ceil(most)));
         for (int i = 0; i < panel.order; ++i) {
             const double angle = circle_angle(panel.order, i);
             add_point(circle.centre + std::polar(circle.radius, angle), std::polar(1.0, angle));
@@ -286,9 +308,8 @@ Point Measure::inverse(Point place) const {
         // place = 1 - c (1-u)^1.5 near the end; one step of Newton's method betters it.
         const double c = 8.0 * std::numbers::sqrt2 / (3.0 * std::numbers::pi);
         Point u = 1.0 - std::pow((1.0 - side * place) / c, 2.0 / 3.0);
-        for (int i = 0; i < 2; ++i) {
-            const Point root = std::sqrt(1.0 - u * u);
-            if (std::abs(root) < 1e-12) break;
+        const Point root = std::sqrt(1.0 - u * u);
+        if (std::abs(root) > 1e-12) {
             const Point miss = (u * root + std::asin(u)) * 2.0 / std::numbers::pi - side * place;
             u -= miss / (root * 4.0 / std::numbers::pi);
         }

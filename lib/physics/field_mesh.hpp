@@ -31,6 +31,7 @@ struct Panel {
     std::size_t stretch = 0;
 
     bool round() const { return radius > 0.0; }
+    std::size_t end() const { return first + static_cast<std::size_t>(order); }
     double length() const { return 2.0 * std::abs(half); }
     Point at(double u) const { return middle + measure.place(u) * half; }
 };
@@ -46,6 +47,7 @@ struct Mesh {
     std::vector<std::size_t> stretch_of;  ///< of each point
     std::size_t metal_points = 0;
     std::size_t metal_panels = 0;
+    double tolerance = 0.0;  ///< what the charges are right to, about
 };
 
 /// The length (mm) that stands for a point of a panel: weight of its rule times the measure.

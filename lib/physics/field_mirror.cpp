@@ -69,6 +69,56 @@ std::optional<Images> images_in(const Outline& outline, const Mesh& mesh, const 
     return images;
 }
 
+/// The sets of things with such images.
+Sets sets_of(std::vector<Images> images) {
+    Sets sets{std::move(images), {}, {}, {}, {}};
+    const std::size_t count = sets.images.front().size();
+    sets.set_of.resize(count);
+    sets.way_to.resize(count);
+    for (std::size_t thing = 0; thing < count; ++thing) {
+        const auto earlier = [&](const Images& way) { return way[thing] < thing; };
+        if (std::ranges::any_of(sets.images, earlier)) continue;
+        double size = 0.0;
+        for (std::size_t way = sets.images.size(); way-- > 0;) {
+            const std::size_t image = sets.images[way][thing];
+            sets.set_of[image] = sets.chosen.size();
+            sets.way_to[image] = way;
+            size += image == thing ? 1.0 : 0.0;
+        }
+        sets.sizes.push_back(static_cast<double>(sets.images.size()) / size);
+        sets.chosen.push_back(thing);
+    }
+    return sets;
+}
+
+/// Conductors go where any of their points go.
+std::vector<Images> conductor_images(const Outline& outline, const Mesh& mesh,
+                                     const std::vector<Images>& of_points) {
+    std::vector<Images> images(of_points.size(), Images(outline.conductors));
+    const auto conductor = [&](std::size_t point) {
+        return static_cast<std::size_t>(outline.stretches[mesh.stretch_of[point]].conductor);
+    };
+    for (std::size_t way = 0; way < of_points.size(); ++way) {
+        for (std::size_t point = 0; point < mesh.metal_points; ++point) {
+            images[way][conductor(point)] = conductor(of_points[way][point]);
+        }
+    }
+    return images;
+}
+
+/// A set with a thing that is its own image in an odd mirror has nothing.
+Places places_of(const Sets& sets, const std::vector<double>& signs) {
+    Places places;
+    for (std::size_t thing : sets.chosen) {
+        bool bears = true;
+        for (std::size_t way = 0; way < signs.size(); ++way) {
+            if (sets.images[way][thing] == thing && signs[way] < 0.0) bears = false;
+        }
+        places.of_set.push_back(bears ? places.count++ : -1);
+    }
+    return places;
+}
+
 }  // namespace
 
 bool Part::even() const {
@@ -77,9 +127,8 @@ bool Part::even() const {
 
 Mirrors mirrors_of(const Outline& outline, const Mesh& mesh) {
     const std::size_t count = mesh.points.size();
-    Mirrors mirrors;
-    mirrors.images.emplace_back(count);
-    for (std::size_t i = 0; i < count; ++i) mirrors.images[0][i] = i;
+    std::vector<Images> images(1, Images(count));
+    for (std::size_t i = 0; i < count; ++i) images[0][i] = i;
 
     const auto x = [](Point p) { return p.real(); };
     const auto y = [](Point p) { return p.imag(); };
@@ -87,29 +136,24 @@ Mirrors mirrors_of(const Outline& outline, const Mesh& mesh) {
     const auto [low, high] = std::ranges::minmax(mesh.points, {}, y);
     const PointFinder finder(mesh, 1e-7 * std::max(right.real() - left.real(), outline.size));
     const auto add = [&](double centre, bool sideways) {
-        auto images = images_in(outline, mesh, finder, centre, sideways);
-        if (!images) return;
-        const std::size_t before = mirrors.images.size();
+        const auto found = images_in(outline, mesh, finder, centre, sideways);
+        if (!found) return;
+        const std::size_t before = images.size();
         for (std::size_t way = 0; way < before; ++way) {
             Images both(count);
-            for (std::size_t i = 0; i < count; ++i) both[i] = (*images)[mirrors.images[way][i]];
-            mirrors.images.push_back(std::move(both));
+            for (std::size_t i = 0; i < count; ++i) both[i] = (*found)[images[way][i]];
+            images.push_back(std::move(both));
         }
     };
     add(0.5 * (left.real() + right.real()), true);
     if (outline.space.planes == 0) add(0.5 * (low.imag() + high.imag()), false);
     if (outline.space.planes == 2) add(0.5 * outline.space.height, false);
-
-    for (std::size_t i = 0; i < count; ++i) {
-        const bool first = std::ranges::all_of(
-            mirrors.images, [&](const Images& images) { return images[i] >= i; });
-        if (first) mirrors.chosen.push_back(i);
-    }
-    return mirrors;
+    Sets conductors = sets_of(conductor_images(outline, mesh, images));
+    return {sets_of(std::move(images)), std::move(conductors)};
 }
 
-std::vector<Part> parts_of(const Mirrors& mirrors) {
-    const std::size_t ways = mirrors.images.size();
+std::vector<Part> parts_of(const Mirrors& mirrors, const Mesh& mesh) {
+    const std::size_t ways = mirrors.points.images.size();
     std::vector<Part> parts;
     for (std::size_t kind = 0; kind < ways; ++kind) {
         Part part;
@@ -118,12 +162,12 @@ std::vector<Part> parts_of(const Mirrors& mirrors) {
             const std::size_t both = way & kind;
             part.signs.push_back(both == 1 || both == 2 ? -1.0 : 1.0);
         }
-        for (std::size_t point : mirrors.chosen) {
-            bool bears = true;
-            for (std::size_t way = 0; way < ways; ++way) {
-                if (mirrors.images[way][point] == point && part.signs[way] < 0.0) bears = false;
-            }
-            if (bears) part.points.push_back(point);
+        part.conductors = places_of(mirrors.conductors, part.signs);
+        if (part.conductors.count == 0) continue;
+        part.points = places_of(mirrors.points, part.signs);
+        for (std::size_t set = 0; set < mirrors.points.chosen.size(); ++set) {
+            const bool metal = mirrors.points.chosen[set] < mesh.metal_points;
+            part.metal += metal && part.points.of_set[set] >= 0 ? 1 : 0;
         }
         parts.push_back(std::move(part));
     }

@@ -13,9 +13,6 @@ namespace {
 
 using Moments = std::array<double, highest_order>;
 
-/// Integrals are right to about this, so that they never limit the mesh.
-constexpr double integral_tolerance = 1e-6;
-
 /// From moments against Legendre polynomials to values for a unit charge on each point.
 void spread(const Panel& panel, const Moments& moments, std::span<double> values) {
     const GaussRule& rule = gauss_rule(panel.order);
@@ -28,25 +25,6 @@ void spread(const Panel& panel, const Moments& moments, std::span<double> values
         }
         values[j] = sum;
     }
-}
-
-/// Gauss points that integrate a kernel whose pole stands at a distance (in half lengths of the
-/// stretch, squared) well enough; more than 8 mean that it is better halved.
-int points_for(double distance_squared) {
-    // n points err by r^-2n, r the sum of the half axes of the ellipse through the pole, here taken
-    // on the line: distance = (r + 1/r) / 2 with r = tolerance^(-1/2n).
-    static const std::array<double, 9> least = [] {
-        std::array<double, 9> squares{HUGE_VAL};
-        for (int n = 1; n <= 8; ++n) {
-            const double r = std::pow(integral_tolerance, -0.5 / n);
-            squares[static_cast<std::size_t>(n)] = 0.25 * (r + 1.0 / r) * (r + 1.0 / r);
-        }
-        return squares;
-    }();
-    for (int n = 1; n <= 8; ++n) {
-        if (distance_squared >= least[static_cast<std::size_t>(n)]) return n;
-    }
-    return 100;
 }
 
 /// The targets a panel is near to or far from: the point itself and what the planes make of it.
@@ -92,18 +70,20 @@ Step step_of(const Measure& measure, double low, double high, double t) {
 
 /// Moments of a kernel over u from `low` to `high`, halved until each part is far enough.
 template <class Kernel>
-void add_moments(const Panel& panel, const Targets& targets, const Kernel& kernel, double low,
+void add_moments(const Source& source, const Targets& targets, const Kernel& kernel, double low,
                  double high, int depth, Moments& moments) {
+    const Panel& panel = source.panel;
     const Point from = panel.at(low);
     const Point to = panel.at(high);
     const double half = 0.25 * std::norm(to - from);
-    const int wanted = points_for(targets.distance_squared(0.5 * (from + to)) / half);
-    constexpr int most = 8;
+    const double distance = targets.distance_squared(0.5 * (from + to)) / half;
+    const int wanted = source.quadrature.points_for(distance);
+    constexpr int most = Quadrature::most;
     constexpr int deepest = 40;
     if (wanted > most && depth < deepest) {
         const double middle = 0.5 * (low + high);
-        add_moments(panel, targets, kernel, low, middle, depth + 1, moments);
-        add_moments(panel, targets, kernel, middle, high, depth + 1, moments);
+        add_moments(source, targets, kernel, low, middle, depth + 1, moments);
+        add_moments(source, targets, kernel, middle, high, depth + 1, moments);
         return;
     }
     const auto order = static_cast<std::size_t>(panel.order);
@@ -118,17 +98,16 @@ void add_moments(const Panel& panel, const Targets& targets, const Kernel& kerne
 }
 
 template <class Kernel>
-void integrate(const Panel& panel, const Targets& targets, const Kernel& kernel,
+void integrate(const Source& source, const Targets& targets, const Kernel& kernel,
                std::span<double> values) {
+    const Panel& panel = source.panel;
     const double distance = targets.distance_squared(panel.middle) / std::norm(panel.half);
-    if (points_for(distance) <= panel.order) {
-        const GaussRule& rule = gauss_rule(panel.order);
-        for (std::size_t j = 0; j < values.size(); ++j)
-            values[j] = kernel(panel.at(rule.points[j]));
+    if (source.quadrature.points_for(distance) <= panel.order) {
+        for (std::size_t j = 0; j < values.size(); ++j) values[j] = kernel(source.points[j]);
         return;
     }
     Moments moments{};
-    add_moments(panel, targets, kernel, -1.0, 1.0, 0, moments);
+    add_moments(source, targets, kernel, -1.0, 1.0, 0, moments);
     spread(panel, moments, values);
 }
 
@@ -222,8 +201,26 @@ Point circle_field(const Panel& panel, Point to, int point) {
 
 }  // namespace
 
-void potentials_of(const Panel& panel, const Space& space, Point to, int own,
-                   std::span<double> values) {
+Quadrature::Quadrature(double tolerance) {
+    // n points err by r^-2n, r the sum of the half axes of the ellipse through the pole, here taken
+    // on the line: distance = (r + 1/r) / 2 with r = tolerance^(-1/2n).
+    least_[0] = HUGE_VAL;
+    for (int n = 1; n <= most; ++n) {
+        const double r = std::pow(tolerance, -0.5 / n);
+        least_[static_cast<std::size_t>(n)] = 0.25 * (r + 1.0 / r) * (r + 1.0 / r);
+    }
+}
+
+int Quadrature::points_for(double distance_squared) const {
+    for (int n = 1; n <= most; ++n) {
+        if (distance_squared >= least_[static_cast<std::size_t>(n)]) return n;
+    }
+    return 100;
+}
+
+void potentials_of(const Source& source, Point to, int own, std::span<double> values) {
+    const Panel& panel = source.panel;
+    const Space& space = source.space;
     if (panel.round()) {
         std::ranges::fill(values, 0.0);
         circle_potentials(panel, to, 1.0, values);
@@ -232,52 +229,53 @@ void potentials_of(const Panel& panel, const Space& space, Point to, int own,
         }
         if (space.planes < 2) return;
         for (std::size_t j = 0; j < values.size(); ++j) {
-            const double angle = circle_angle(panel.order, static_cast<int>(j));
-            values[j] += space.far_potential(to, panel.middle + std::polar(panel.radius, angle));
+            values[j] += space.far_potential(to, source.points[j]);
         }
         return;
     }
     const Targets targets = targets_of(to, space, own >= 0);
     if (own < 0) {
         integrate(
-            panel, targets, [&](Point from) { return space.potential(to, from); }, values);
+            source, targets, [&](Point from) { return space.potential(to, from); }, values);
         return;
     }
     std::array<double, highest_order> images{};
     if (space.planes > 0) {
         const auto image = [&](Point from) { return space.image_potential(to, from); };
-        integrate(panel, targets, image, std::span(images.data(), values.size()));
+        integrate(source, targets, image, std::span(images.data(), values.size()));
     }
     own_potentials(panel, own, values);
     for (std::size_t j = 0; j < values.size(); ++j) values[j] += images[j];
 }
 
-void fields_of(const Panel& panel, const Space& space, Point to, Point normal, int own,
-               std::span<double> values) {
+void fields_of(const Source& source, Point to, Point normal, int own, std::span<double> values) {
+    const Panel& panel = source.panel;
+    const Space& space = source.space;
+    const auto along = [&](Point field) {
+        return normal.real() * field.real() - normal.imag() * field.imag();
+    };
     if (panel.round()) {
         for (std::size_t j = 0; j < values.size(); ++j) {
             const int point = static_cast<int>(j);
-            const Point spoke = std::polar(panel.radius, circle_angle(panel.order, point));
             Point sum = own >= 0 ? 0.5 / (to - panel.middle) : circle_field(panel, to, point);
             for (int i = 0; i < space.mirrors(); ++i) {
                 sum -= std::conj(circle_field(panel, space.mirrored(to, i), point));
             }
-            if (space.planes == 2) sum += space.far_field(to, panel.middle + spoke);
-            values[j] = (normal * sum).real();
+            if (space.planes == 2) sum += space.far_field(to, source.points[j]);
+            values[j] = along(sum);
         }
         return;
     }
     const Targets targets = targets_of(to, space, own >= 0);
     if (own < 0) {
         integrate(
-            panel, targets, [&](Point from) { return (normal * space.field(to, from)).real(); },
-            values);
+            source, targets, [&](Point from) { return along(space.field(to, from)); }, values);
         return;
     }
     std::ranges::fill(values, 0.0);
     if (space.planes == 0) return;
-    const auto image = [&](Point from) { return (normal * space.image_field(to, from)).real(); };
-    integrate(panel, targets, image, values);
+    const auto image = [&](Point from) { return along(space.image_field(to, from)); };
+    integrate(source, targets, image, values);
 }
 
 void crowding_of(const Panel& panel, std::span<double> values) {

@@ -11,9 +11,6 @@
 namespace pinfold {
 namespace {
 
-/// A plain number of mm (or ratio) between bounds that any drawn section keeps within.
-constexpr double farthest_mm = 1e4;
-
 /// A number that may be negative; the file's numbers are mm without a unit.
 double number(Fields& fields, const std::string& key, double least, double most,
               Findings& findings) {
@@ -34,14 +31,13 @@ Millimetres place(Fields& fields, const std::string& key, Findings& findings) {
 
 /// A size in mm, above nothing.
 Millimetres size(Fields& fields, const std::string& key, Findings& findings) {
-    constexpr double least = 1e-6;
     const std::string text = fields.text(key);
     if (text.empty()) return Millimetres(1.0);
     const std::optional<double> value = parse_number(text);
-    if (value && *value >= least && *value <= farthest_mm) return Millimetres(*value);
+    if (value && *value >= least_size_mm && *value <= farthest_mm) return Millimetres(*value);
     complain(findings, "section-number",
              fmt::format("'{}' must be a number of mm above nothing, from {:g} to {:g}, not '{}'",
-                         key, least, farthest_mm, text),
+                         key, least_size_mm, farthest_mm, text),
              fields.at(key));
     return Millimetres(1.0);
 }

@@ -121,36 +121,45 @@ private:
         }
     }
 
-    static bool positive(double mm) { return std::isfinite(mm) && mm > 0.0; }
+    static bool near(double mm) { return std::abs(mm) <= farthest_mm; }
+    static bool sized(double mm) {
+        // A size is a difference of places here and there: its last digits are not its own.
+        return mm >= least_size_mm * (1.0 - 1e-3) && mm <= farthest_mm * (2.0 + 1e-9);
+    }
 
     void require_sizes() {
         for (const SectionConductor& c : section_.conductors) {
-            const bool sized = c.round()
-                                   ? positive(c.diameter.value())
-                                   : positive(c.width.value()) && positive(c.thickness.value());
-            if (!sized || !std::isfinite(c.x.value()) || !std::isfinite(c.y.value())) {
-                refuse("section-size",
-                       fmt::format("conductor '{}' must have a place and a size "
-                                   "above nothing",
-                                   c.name),
-                       c.at);
-            }
+            const bool is_sized = c.round() ? sized(c.diameter.value())
+                                            : sized(c.width.value()) && sized(c.thickness.value());
+            if (is_sized && near(c.x.value()) && near(c.y.value())) continue;
+            refuse("section-size",
+                   fmt::format("conductor '{}' must have a place within {:g} mm and a size from "
+                               "{:g} mm up",
+                               c.name, farthest_mm, least_size_mm),
+                   c.at);
         }
         for (std::size_t i = 0; i < film_.size(); ++i) {
             const SectionDielectric& d = section_.dielectrics[i];
-            if (!positive(film_[i].x_max - film_[i].x_min) ||
-                !positive(film_[i].y_max - film_[i].y_min)) {
+            const Shape& shape = film_[i];
+            if (!sized(shape.x_max - shape.x_min) || !sized(shape.y_max - shape.y_min)) {
                 refuse("section-size",
-                       "a dielectric must have x-max above x-min and y-max above y-min", d.at);
+                       fmt::format("a dielectric must have x-max above x-min and y-max above "
+                                   "y-min, by {:g} mm at least",
+                                   least_size_mm),
+                       d.at);
+            } else if (!near(shape.x_min) || !near(shape.x_max) || !near(shape.y_min) ||
+                       !near(shape.y_max)) {
+                refuse("section-size",
+                       fmt::format("a dielectric must lie within {:g} mm", farthest_mm), d.at);
             }
             if (!(d.er >= 1.0) || !std::isfinite(d.er) || !(d.loss >= 0.0) || !(d.loss <= 1.0)) {
                 refuse("section-size", "er must be at least 1, and the loss from 0 to 1", d.at);
             }
         }
         for (const SectionPlane& plane : section_.planes) {
-            if (!std::isfinite(plane.y.value())) {
-                refuse("section-size", "a plane must have a height", plane.at);
-            }
+            if (near(plane.y.value())) continue;
+            refuse("section-size", fmt::format("a plane must lie within {:g} mm", farthest_mm),
+                   plane.at);
         }
     }
 

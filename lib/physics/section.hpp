@@ -61,15 +61,19 @@ struct Section {
 /// The most conductors, and dielectrics, that one section may have.
 constexpr std::size_t most_in_section = 500;
 
+/// Sizes and places of any drawn section keep within these, mm.
+constexpr double least_size_mm = 1e-6;
+constexpr double farthest_mm = 1e4;
+
 /// The conductors that are not ground, in their order.
 std::vector<std::size_t> signals_of(const Section& section);
 
 /// Throws InputError with every reason why no field can be solved in the section.
 ///
-/// Refused are sizes that are not above nothing or not finite, more than `most_in_section` of
-/// anything, conductors or dielectrics that overlap, conductors that touch, cross the edge of a
-/// dielectric or reach a plane, wires that cross from one dielectric into another, anything outside
-/// the planes, more than two planes.
+/// Refused are sizes and places beyond `least_size_mm` and `farthest_mm`, more than
+/// `most_in_section` of anything, conductors or dielectrics that overlap, conductors that touch,
+/// cross the edge of a dielectric or reach a plane, wires that cross from one dielectric into
+/// another, anything outside the planes, more than two planes.
 void require_solvable(const Section& section);
 
 /// Throws InputError if the roles of the conductors make no line: no reference at all, every

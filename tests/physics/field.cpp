@@ -16,6 +16,12 @@ double worst(const MatrixXd& difference, const MatrixXd& against) {
     return difference.cwiseAbs().maxCoeff() / against.cwiseAbs().maxCoeff();
 }
 
+/// The worst entry against the diagonal, as the solver's own estimate means it.
+double scaled(const MatrixXd& difference, const MatrixXd& against) {
+    const Eigen::VectorXd scale = against.diagonal().cwiseSqrt().cwiseInverse();
+    return (scale.asDiagonal() * difference * scale.asDiagonal()).cwiseAbs().maxCoeff();
+}
+
 /// Any section of a small family: unequal strips and a wire, with film, over a plane or not.
 Section generated(int seed) {
     Section section;
@@ -135,14 +141,68 @@ TEST_CASE("scale, mirror and order of the conductors do not matter", "[field]") 
     CHECK(worst(back - expected, expected) < 1e-6);
 }
 
-TEST_CASE("the estimate is no smaller than the error against a much finer solution", "[field]") {
-    const int seed = GENERATE(range(0, 8));
-    CAPTURE(seed);
-    const Section section = generated(seed);
-    const FieldSolution solution = solve_field(section, 0.01);
-    const FieldSolution fine = solve_field(section, 0.0005);
-    CHECK(worst(solution.capacitance - fine.capacitance, fine.capacitance) <=
-          solution.error_estimate + 2e-4);
+TEST_CASE("the error is below its estimate, held against a much finer solution", "[field]") {
+    // Two in a hundred may be: the estimate is one of a convergence seen, not a bound proved.
+    int above = 0;
+    for (int seed = 0; seed < 12; ++seed) {
+        CAPTURE(seed);
+        const Section section = generated(seed);
+        const FieldSolution fine = solve_field(section, 0.0004);
+        for (double wanted : {0.02, 0.005}) {
+            const FieldSolution solution = solve_field(section, wanted);
+            const double error =
+                std::max(scaled(solution.capacitance - fine.capacitance, fine.capacitance),
+                         scaled(solution.capacitance_vacuum - fine.capacitance_vacuum,
+                                fine.capacitance_vacuum));
+            CHECK(solution.error_estimate <= wanted);
+            CHECK(error <= wanted);
+            above += error > solution.error_estimate ? 1 : 0;
+        }
+    }
+    CHECK(above <= 1);
+}
+
+TEST_CASE("a four-way ribbon has the capacitance another method converges to", "[field]") {
+    // Segments of constant charge, collocated, up to some thousand of them: a program of its own,
+    // not in this house; pF/m, right to 2e-5. Film 0.10 mm above and below; then a plane under
+    // another 0.10 mm of air.
+    Section section = filmed_ribbon(4, 3.0);
+    const FieldSolution open = solve_field(section, 0.001);
+    const auto holds = [](const MatrixXd& c, int row, int column, double picofarads) {
+        CAPTURE(row, column);
+        CHECK(std::abs(c(row, column) * 1e12 - picofarads) < 1e-3 * c(row, row) * 1e12);
+    };
+    holds(open.capacitance, 0, 0, 39.1086), holds(open.capacitance, 0, 1, -30.8130);
+    holds(open.capacitance, 0, 2, -3.8341), holds(open.capacitance, 0, 3, -4.4614);
+    holds(open.capacitance, 1, 1, 63.1337), holds(open.capacitance, 1, 2, -28.4866);
+    holds(open.capacitance_vacuum, 0, 0, 20.1361), holds(open.capacitance_vacuum, 0, 1, -13.20581);
+    holds(open.capacitance_vacuum, 1, 1, 28.25977), holds(open.capacitance_vacuum, 1, 2, -11.64705);
+    section.planes = {plane(-0.2175)};
+    const FieldSolution over = solve_field(section, 0.001);
+    holds(over.capacitance, 0, 0, 70.4056), holds(over.capacitance, 0, 1, -22.5586);
+    holds(over.capacitance, 0, 2, -1.04697), holds(over.capacitance, 0, 3, -0.524447);
+    holds(over.capacitance, 1, 1, 80.3296), holds(over.capacitance, 1, 2, -22.1839);
+    holds(over.capacitance_vacuum, 0, 0, 36.60078), holds(over.capacitance_vacuum, 1, 1, 38.52553);
+}
+
+TEST_CASE("current crowds at the edges of two strips as another method finds", "[field]") {
+    // Walls receded in the same program as above: 5.57234 / mm for both conductors of the pair.
+    const PerMetre line = per_metre(solve_field(ribbon(2)), {1});
+    CHECK(line.recession(0, 0) / vacuum_permeability / 1000.0 == Approx(5.57234).epsilon(0.02));
+}
+
+TEST_CASE("an unequal loss between equal permittivities is felt", "[field]") {
+    // Two films of one permittivity, one of them lossy: as one film whose half alone is lossy, the
+    // sum of both halves' losses is that of the whole; first order, so that they add up.
+    const auto loss_of = [](double upper, double lower) {
+        Section section = ribbon(3);
+        section.conductors = {strip(0, 0.02, 0.3, 0.035), strip(0.5, 0.02, 0.3, 0.035)};
+        section.dielectrics = {film(-0.5, 1.0, -0.02, 0.15, 3.0, upper),
+                               film(-0.5, 1.0, -0.15, -0.02, 3.0, lower)};
+        return solve_field(section, 0.001).capacitance_loss;
+    };
+    const MatrixXd both = loss_of(0.01, 0.01);
+    CHECK(worst(loss_of(0.01, 0.0) + loss_of(0.0, 0.01) - both, both) < 2e-3);
 }
 
 TEST_CASE("a far plane does not change a pair", "[field]") {

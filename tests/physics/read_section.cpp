@@ -2,6 +2,8 @@
 #include "physics/read_section.hpp"
 
 #include <catch2/catch.hpp>
+#include <cmath>
+#include <limits>
 
 #include "physics/field.hpp"
 #include "support.hpp"
@@ -75,6 +77,26 @@ TEST_CASE("a section made in code is refused as one that is read", "[section]") 
     Section section = read_section(text_source(whole));
     section.conductors[1].x = Millimetres(0.2);
     CHECK(says(complaint([&] { solve_field(section); }), "overlap"));
+}
+
+TEST_CASE("numbers no section is drawn with are refused, each where it stands", "[section]") {
+    const double bad =
+        GENERATE(std::numeric_limits<double>::quiet_NaN(), HUGE_VAL, -HUGE_VAL, 1e300, -1e300, 1e6);
+    CAPTURE(bad);
+    const auto refused = [&](auto change) {
+        Section section = read_section(text_source(whole));
+        change(section, Millimetres(bad));
+        return says(complaint([&] { solve_field(section); }), "error: ");
+    };
+    CHECK(refused([](Section& s, Millimetres mm) { s.conductors[1].x = mm; }));
+    CHECK(refused([](Section& s, Millimetres mm) { s.conductors[1].y = mm; }));
+    CHECK(refused([](Section& s, Millimetres mm) { s.conductors[1].width = mm; }));
+    CHECK(refused([](Section& s, Millimetres mm) { s.conductors[1].thickness = mm; }));
+    CHECK(refused([](Section& s, Millimetres mm) { s.conductors[2].diameter = mm; }));
+    CHECK(refused([](Section& s, Millimetres mm) { s.dielectrics[0].x_min = mm; }));
+    CHECK(refused([](Section& s, Millimetres mm) { s.dielectrics[0].y_max = mm; }));
+    CHECK(refused([](Section& s, Millimetres mm) { s.dielectrics[0].loss = mm.value(); }));
+    CHECK(refused([](Section& s, Millimetres mm) { s.planes = {{mm, s.at}}; }));
 }
 
 }  // namespace pinfold

@@ -1,7 +1,8 @@
 // Lines whose field is known exactly, by conformal mapping or images, and handbook formulas with
 // the accuracy their authors state.
 //
-// Strips without thickness are solved 1e-6 mm thick.
+// Strips without thickness are solved 1e-6 mm thick. A coaxial line of round section is not among
+// them: conductors of a section are solid, and only straight walls can be put around another.
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <numbers>
@@ -18,6 +19,13 @@ constexpr double thin = 1e-6;
 
 double k_over_k_prime(double modulus) {
     return std::comp_ellint_1(modulus) / std::comp_ellint_1(std::sqrt(1.0 - modulus * modulus));
+}
+
+/// A strip of width u over a plane at 1, in air: Hammerstad and Jensen, 1980, right to 0.03 %.
+double strip_in_air(double u) {
+    const double pi = std::numbers::pi;
+    const double f = 6.0 + (2.0 * pi - 6.0) * std::exp(-std::pow(30.666 / u, 0.7528));
+    return eta / (2.0 * pi) * std::log(f / u + std::sqrt(1.0 + 4.0 / (u * u)));
 }
 
 double impedance(const FieldSolution& s) {
@@ -115,6 +123,39 @@ TEST_CASE("microstrip of Hammerstad and Jensen, within their 0.2 %", "[published
                                          .planes = {plane(0)}});
     CHECK(s.capacitance(0, 0) / s.capacitance_vacuum(0, 0) == Approx(row.eeff).epsilon(3e-3));
     CHECK(impedance(s) == Approx(row.z).epsilon(2.5e-3));
+}
+
+TEST_CASE("microstrip of some thickness", "[published]") {
+    // Hammerstad and Jensen as above with their correction for thickness (quoted in the technical
+    // papers of Qucs, 11.22 to 11.25); its error is not stated, a per cent is allowed.
+    const FieldSolution s = solve_field({.conductors = {strip(0, 0.2175, 0.3, 0.035)},
+                                         .dielectrics = {film(-5, 5, 0, 0.2, 4.4)},
+                                         .planes = {plane(0)}});
+    CHECK(s.capacitance(0, 0) / s.capacitance_vacuum(0, 0) == Approx(3.12797294).epsilon(1e-2));
+    CHECK(impedance(s) == Approx(54.5324042).epsilon(1e-2));
+}
+
+TEST_CASE("two facing strips are twice a strip over the plane between them", "[published]") {
+    // By symmetry; at w/d = 10 the ideal eta d/w would be 17 % too much.
+    const double w = GENERATE(1.0, 10.0);
+    const FieldSolution s = solve_field(
+        {.conductors = {strip(0, 0.5 + thin / 2, w, thin), strip(0, -0.5 - thin / 2, w, thin)}});
+    CHECK(impedance(s) == Approx(2.0 * strip_in_air(2.0 * w)).epsilon(2e-3));
+}
+
+TEST_CASE("coplanar strips on a board thicker than both", "[published]") {
+    // G. Ghione, C. Naldi, Electronics Letters, 1984, by duality with coplanar waveguide; formula
+    // from memory. It is far off on film as thin as a ribbon's, where no check is made with it.
+    const double w = 0.3, s = 0.2, h = 1.0, er = 4.4;
+    const auto mapped = [&](double x) { return std::sinh(std::numbers::pi * x / (4.0 * h)); };
+    const double k = s / (s + 2.0 * w);
+    const double k1 = mapped(s) / mapped(s + 2.0 * w);
+    const double eeff = 1.0 + (er - 1.0) / 2.0 * k_over_k_prime(k1) / k_over_k_prime(k);
+    const FieldSolution solution =
+        solve_field({.conductors = {strip(0, thin / 2, w, thin), strip(w + s, thin / 2, w, thin)},
+                     .dielectrics = {film(-20, 20, -h, 0, er)}});
+    CHECK(solution.capacitance(0, 0) / solution.capacitance_vacuum(0, 0) ==
+          Approx(eeff).epsilon(5e-3));
 }
 
 TEST_CASE("coupled microstrip of Kirschning and Jansen, within their 0.6 %", "[published]") {
