@@ -79,10 +79,6 @@ void add_parts(const Design& design, const Wiring& wiring, PortRef port, const M
     }
 }
 
-bool has(const std::vector<Point>& points, Point point) {
-    return std::ranges::find(points, point) != points.end();
-}
-
 /// Whether a part is what a meter of this kind sees, and the right way round.
 bool is_seen(const DevicePart& part, const MeterReading& reading, bool contact_at_from) {
     if (reading.volts && part.kind != MeterKind::diode) return false;
@@ -156,6 +152,13 @@ bool MeterForecast::allows(const MeterReading& reading) const {
 
 DeviceMeter::DeviceMeter(const Design& design, const Wiring& wiring)
     : parts_(device_parts(design, wiring)) {
+    for (std::size_t p = 0; p < parts_.size(); ++p) {
+        for (const Point contact : parts_[p].contacts) {
+            for (const Point against : parts_[p].against) {
+                between_[{contact, against}].push_back(p);
+            }
+        }
+    }
     for (std::size_t b = 0; b < design.boards.size(); ++b) {
         if (!design.boards[b].is_device) continue;
         for (std::size_t p = 0; p < design.boards[b].ports.size(); ++p) {
@@ -186,11 +189,12 @@ std::vector<DeviceMeter::Contact> DeviceMeter::touched(Point point, const MeterR
 std::vector<std::size_t> DeviceMeter::parts_between(Point one, Point other,
                                                     const MeterReading& reading) const {
     std::vector<std::size_t> between;
-    for (std::size_t p = 0; p < parts_.size(); ++p) {
-        const DevicePart& part = parts_[p];
-        const bool along = has(part.contacts, one) && has(part.against, other);
-        const bool against = has(part.contacts, other) && has(part.against, one);
-        if ((along || against) && is_seen(part, reading, along)) between.push_back(p);
+    for (const bool along : {true, false}) {
+        const auto found = between_.find(along ? std::pair(one, other) : std::pair(other, one));
+        if (found == between_.end()) continue;
+        for (const std::size_t part : found->second) {
+            if (is_seen(parts_[part], reading, along)) between.push_back(part);
+        }
     }
     return between;
 }

@@ -2,7 +2,9 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "bringup/reading.hpp"
@@ -69,6 +71,8 @@ private:
                                            const MeterReading& reading) const;
 
     std::vector<DevicePart> parts_;
+    /// By a part's contact and what it is measured against: parts.
+    std::map<std::pair<Point, Point>, std::vector<std::size_t>> between_;
     std::vector<Contact> contacts_;
     std::vector<Point> points_;
 };

@@ -89,8 +89,9 @@ private:
         reading.at = line[columns.from].at;
         const auto from = point_at(line[columns.from]);
         const auto to = point_at(line[columns.to]);
+        const std::size_t faults = findings_.size();
         if (columns.with < line.size()) reading.with = devices_at(line[columns.with]);
-        if (!from || !to) return;
+        if (!from || !to || findings_.size() > faults) return;
         reading.from = *from;
         reading.to = *to;
         if (*from == *to) {

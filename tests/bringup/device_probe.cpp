@@ -150,7 +150,7 @@ TEST_CASE("a plug's contact that does not touch its device shows with the device
         bool is_shown = false;
         for (const DeviceProbe& probe : link.plan.devices) {
             readings.rows.push_back(as_expected(probe));
-            const auto parts = link.meter.parts();
+            const auto& parts = link.meter.parts();
             const bool is_its = std::ranges::any_of(parts, [&](const DevicePart& part) {
                 const Point own = part.contacts.front();
                 return part.device == probe.device && (own == cut.one || own == cut.other) &&
