@@ -15,7 +15,7 @@ struct Route {
 /// A choice of exits and wires.
 struct Escape {
     std::array<std::vector<std::optional<Exit>>, 2> exits;  ///< by side and pad; none: no wire
-    std::vector<Route> wires;                                ///< from the left at the near row
+    std::vector<Route> wires;                               ///< from the left at the near row
     int crossings = 0;
     int bound = 0;  ///< no choice crosses less
     bool proved() const { return bound == crossings; }

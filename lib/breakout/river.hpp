@@ -1,5 +1,5 @@
-// River routing: traces on one layer that run side by side from one line to another and keep
-// their order, straight but for one run at 45 degrees each.
+// River routing: traces on one layer that run side by side and keep their order.
+// Each goes straight from one line to another, but for one run at 45 degrees.
 #pragma once
 
 #include <vector>

@@ -1,5 +1,5 @@
-// A channel before it is solved: all that decides what it does, so that equal ones are seen as
-// such.
+// A channel before it is solved: all that decides what it does.
+// Equal ones are seen as such.
 #pragma once
 
 #include <optional>

@@ -1,5 +1,5 @@
-// What was worked out of lines before: fields, impedances, channels. Equal ones are worked out
-// once.
+// What was worked out of lines before: fields, impedances, channels.
+// Equal ones are worked out once.
 #pragma once
 
 #include <limits>

@@ -20,9 +20,14 @@ RibbonPlan ribbon(const Design& design, RibbonLines& ribbons, const std::vector<
     const RibbonLeg& leg = ways.front().plus.ribbons[place];
     const RibbonUse& use = ribbons.use_of(leg.ribbon);
     const End near = leg.from_a ? End::a : End::b, far = leg.from_a ? End::b : End::a;
-    RibbonPlan plan{
-        use.field, design.ribbons[leg.ribbon].length,    use.endings,
-        {},        ribbons.contact_of(leg.ribbon, near), ribbons.contact_of(leg.ribbon, far)};
+    RibbonPlan plan;
+    plan.field = use.field;
+    plan.length = design.ribbons[leg.ribbon].length;
+    plan.endings = use.endings;
+    plan.near = ribbons.contact_of(leg.ribbon, near);
+    plan.far = ribbons.contact_of(leg.ribbon, far);
+    plan.near_capacitance = ribbons.contact_capacitance(leg.ribbon, near);
+    plan.far_capacitance = ribbons.contact_capacitance(leg.ribbon, far);
     for (const PairWay& way : ways) {
         for (const HalfWay* half : {&way.plus, &way.minus}) {
             plan.ports.push_back(half->ribbons[place].conductor.index());

@@ -1,5 +1,5 @@
-// Ribbons as lines: their fields solved, how each conductor ends, what contacts add, what they
-// take.
+// Ribbons as lines: their fields, how each conductor ends, what contacts add.
+// And how long a half takes along one.
 #pragma once
 
 #include <map>

@@ -187,4 +187,15 @@ TEST_CASE("a ribbon's section has its own thickness before its type's") {
     CHECK(section.dielectrics.at(0).y_max.value() == Approx(0.025 + 0.06));
 }
 
+// Invented: 1 pF of each contact to ground takes the top of the band, whatever else is there.
+TEST_CASE("what a receptacle's contacts have to ground reaches the line of its ribbon", "[line]") {
+    Design design = bench_design(HdmiLink{}.yaml());
+    const auto loss = [&] {
+        return pair_of(measure_lines(design, trace(design), memory()), "D1").result->loss.value();
+    };
+    const double bare = loss();
+    design.receptacle_types.at("ffc-0.50-bottom").contact_capacitance = Farads(1e-12);
+    CHECK(loss() > bare + 0.01);
+}
+
 }  // namespace pinfold
