@@ -1,4 +1,6 @@
 // Plans of small assemblies held against every choice of readings there is.
+#include <fmt/format.h>
+
 #include <catch2/catch.hpp>
 #include <iostream>
 #include <set>

@@ -42,12 +42,12 @@ std::string refused(const std::string& shield) {
 // Another boundary-element program, thrown away since: one digit behind the point, 0.1 % of mesh
 // error. The spacer is of the film's own permittivity.
 TEST_CASE("a foil lowers the impedance of a guarded pair the more the nearer it is") {
-    struct Row {
+    struct Foil {
         double width, thickness, distance;
         bool both_sides;
         double ohm;
     };
-    const Row row = GENERATE(values<Row>({
+    const Foil row = GENERATE(values<Foil>({
         {0.30, 0.035, 0.10, false, 68.1},
         {0.30, 0.035, 0.20, false, 89.0},
         {0.30, 0.035, 0.30, false, 96.6},
