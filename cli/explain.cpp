@@ -17,13 +17,14 @@ struct Options {
 
 const Rule& rule_named(const std::string& name) {
     if (const Rule* rule = find_rule(name)) return *rule;
-    if (const Rule* family = find_refusal(name)) return *family;
     std::vector<std::string> known;
     for (const Rule& rule : all_rules()) known.emplace_back(rule.name);
-    throw InputError({{Severity::error, "rule-unknown",
-                       fmt::format("no rule '{}'{}; 'pinfold explain' lists them all", name,
-                                   did_you_mean(name, known)),
-                       Mark{}}});
+    const std::string guess = did_you_mean(name, known);  // a rule misspelt is no refusal
+    const Rule* family = find_refusal(name);
+    if (family && guess.empty()) return *family;
+    throw InputError(
+        {{Severity::error, "rule-unknown",
+          fmt::format("no rule '{}'{}; 'pinfold explain' lists them all", name, guess), Mark{}}});
 }
 
 int run(const Options& options) {

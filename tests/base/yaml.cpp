@@ -87,7 +87,7 @@ TEST_CASE("files in other encodings are refused") {
     CHECK(refused(std::string("\xFE\xFF\0a\0:", 6)).find(wide) == 0);
     CHECK(refused("name: caf\xE9\n") ==
           "input:1:10: error: byte 0xE9 is not UTF-8; save the file as UTF-8 [yaml-encoding]\n"
-          "    name: caf\xE9\n"
+          "    name: caf?\n"
           "             ^\n");
     CHECK(refused(std::string("a\0:\0 \0", 6)).find("control character 0x00") != std::string::npos);
 }
@@ -127,7 +127,7 @@ TEST_CASE("line ends and tabs inside a text may stay") {
 
 TEST_CASE("a tab cannot indent") {
     CHECK(refused("a:\n\tb: 1\n") ==
-          "input:2:1: error: a tab cannot indent; use blanks [yaml-tab]\n    ?b: 1\n    ^\n");
+          "input:2:1: error: a tab cannot indent; use blanks [yaml-tab]\n     b: 1\n    ^\n");
     CHECK(refused("a:\n  \tb: 1\n").find("input:2:3: error: a tab cannot indent") == 0);
 }
 
