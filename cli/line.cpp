@@ -26,6 +26,7 @@ struct Options {
 
 /// What was measured, and what is to be said of it.
 struct Answer {
+    LineMemory memory;  ///< the fields that the plans of `groups` point to
     std::vector<LineGroup> groups;
     std::vector<std::vector<LineChange>> changes;
     Findings findings;
@@ -35,13 +36,13 @@ struct Answer {
 Answer answer_of(const Design& design) {
     constexpr std::size_t most_lines = 8;
     const Wiring wiring = trace(design);
-    LineMemory memory;
-    Answer answer{measure_lines(design, wiring, memory), {}, {}};
+    Answer answer;
+    answer.groups = measure_lines(design, wiring, answer.memory);
     answer.findings = judge_lines(design, answer.groups);
     sort_by_severity(answer.findings);
     if (answer.groups.size() > most_lines) return answer;
     for (const LineGroup& group : answer.groups) {
-        answer.changes.push_back(helpful_changes(design, wiring, group, memory));
+        answer.changes.push_back(helpful_changes(design, wiring, group, answer.memory));
     }
     return answer;
 }

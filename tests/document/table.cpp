@@ -79,7 +79,7 @@ TEST_CASE("a ribbon is bought by its words, and its figures name their source") 
     CHECK(fact(strap.buying, "Conductors") == "20");
     CHECK(fact(strap.buying, "Length") == "80 mm; a listed stock length");
     CHECK(fact(strap.buying, "Copper") == "bared copper on the same face at both ends");
-    CHECK(fact(strap.buying, "Conductor") == "0.3 x 0.035 mm");
+    CHECK(fact(strap.buying, "Conductor") == "0.3 x 0.05 mm");
     CHECK(fact(strap.buying, "Width") == "10.5 mm over all");  // 0.5 mm * (20 + 1)
     CHECK(strap.source.find("from memory") != std::string::npos);
 }

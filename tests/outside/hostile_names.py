@@ -99,7 +99,7 @@ def adopt(path, name):
 def board_of(name):
     """Two rows of pads joined by nets of that name, with a place, in a design between two devices."""
     text = json.dumps(name, ensure_ascii=True)
-    wired = f"[{text}, GND, {json.dumps('+' + name)}]"
+    wired = f"[{text}, GND, {json.dumps('+' + name)}, 5V]"
     port = ("{{pads: {0}, reference: {1}, part: {2}, footprint: {2}, "
             "placing: {{x: {3} mm, y: 4 mm, angle: 0, side: top, pitch: 2.54 mm}}}}")
     return ("pinfold: 1\ntitle: " + text + "\ndevices:\n"
@@ -108,7 +108,7 @@ def board_of(name):
             "      a: " + port.format(wired, "J1", text, 10) + "\n"
             "      b: " + port.format(wired, "J2", text, 40) + "\n"
             "joins: [one.out + relay.a, relay.b + two.in]\n"
-            "carry: [{supply: GND, from: one.out, to: two.in}]\n")
+            "carry: [{supply: 5V, from: one.out, to: two.in, voltage: 5 V, least: 4 V, current: 0.1 A}]\n")
 
 
 def written(path, name):
