@@ -128,7 +128,7 @@ private:
             if (3 * labels.size() < 2 * pads.size()) continue;
             looks_ += pads.size();
             const auto common = static_cast<std::size_t>(std::ranges::count_if(
-                pads, [&](const auto& pad) { return labels.contains(pad.first); }));
+                pads, [&here = labels](const auto& pad) { return here.contains(pad.first); }));
             if (3 * common >= 2 * pads.size()) ranked.emplace_back(pads.size() - common, reference);
         }
         std::ranges::sort(ranked);
