@@ -77,10 +77,10 @@ private:
     }
 
     std::vector<PairDelay> delays_of(std::size_t c) {
+        const auto end = std::ranges::upper_bound(ways_, c, {}, &PairWay::carry);
         std::vector<PairDelay> delays;
-        for (const PairWay& way : std::ranges::equal_range(ways_, c, {}, &PairWay::carry)) {
-            delays.push_back(pair_delay(design_, ribbons_, way));
-        }
+        for (auto way = std::ranges::lower_bound(ways_, c, {}, &PairWay::carry); way != end; ++way)
+            delays.push_back(pair_delay(design_, ribbons_, *way));
         return delays;
     }
 
