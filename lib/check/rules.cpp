@@ -130,11 +130,12 @@ constexpr std::array rules{
         "Some pattern of its own bits and its neighbours' leaves the receiver no way to tell a one "
         "from a zero. A bound: coded data cannot send every pattern.",
         "peak distortion: Casper, Haycock and Mooney 2002, from memory"},
-    Rule{"eye-low", Severity::warning,
-         "a pair's eye is smaller at the receiver than the interface wants it",
-         "The worst pattern leaves less voltage, or for less of a bit, than the receiver is said to "
-         "need. No equaliser is counted on, and no jitter but what the line makes.",
-         "the interface's own limit, named in the finding"},
+    Rule{
+        "eye-low", Severity::warning,
+        "a pair's eye is smaller at the receiver than the interface wants it",
+        "The worst pattern leaves less voltage, or for less of a bit, than the receiver is said to "
+        "need. No equaliser is counted on, and no jitter but what the line makes.",
+        "the interface's own limit, named in the finding"},
     Rule{"crosstalk-high", Severity::warning, "a pair hears the others too loudly",
          "What it hears adds to its own reflections and closes the eye; more guards, more distance "
          "or a shield helps.",

@@ -60,8 +60,8 @@ TEST_CASE("traces off the interface's window are told with their board") {
 }
 
 // What the longer half has more runs alone: microstrip of Hammerstad and Jensen 1980, effective
-// permittivity 3.16782 for a width of one dielectric and er 4.4 (0.2 %). The ribbon's own conductors
-// differ a little too, which even traces show.
+// permittivity 3.16782 for a width of one dielectric and er 4.4 (0.2 %). The ribbon's own
+// conductors differ a little too, which even traces show.
 TEST_CASE("what one half is longer takes the time of a single trace") {
     const std::string uneven = on_layers("0.2 mm", "{D2+: 20 mm, D2-: 10 mm}");
     const double wanted = 10.0 * std::sqrt(3.16782) / 0.299792458;

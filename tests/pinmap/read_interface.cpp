@@ -199,17 +199,18 @@ TEST_CASE("a skew is a time or a share of a bit") {
 TEST_CASE("a limit says what the line may do to the signal") {
     const std::string good = head + pair_of_signals + one_pair + "limits:\n- {up-to: 2 Gbit/s, ";
     const Limit limit =
-        read(good + "loss: 5 dB, crosstalk-below: 20 dB, least-swing: 0.8 V, least-eye: 150 mV, "
-                    "least-eye-width: 0.5 UI, source: invented}\n")
+        read(good +
+             "loss: 5 dB, crosstalk-below: 20 dB, least-swing: 0.8 V, least-eye: 150 mV, "
+             "least-eye-width: 0.5 UI, source: invented}\n")
             .limits.at(0);
     CHECK(limit.loss == Decibels(5.0));
     CHECK(limit.crosstalk_below == Decibels(20.0));
     CHECK(limit.least_swing == 0.8_V);
     CHECK(limit.least_eye == 0.15_V);
     CHECK(limit.least_eye_width == UnitIntervals(0.5));
-    CHECK(refused(good + "loss: 5, source: x}\n").find("'loss' must be a ratio such as '12 dB', "
-                                                       "not '5': the unit is missing") !=
-          std::string::npos);
+    CHECK(refused(good + "loss: 5, source: x}\n")
+              .find("'loss' must be a ratio such as '12 dB', "
+                    "not '5': the unit is missing") != std::string::npos);
     CHECK(refused(good + "crosstalk-below: -20 dB, source: x}\n")
               .find("'crosstalk-below' must be more than nothing, not '-20 dB'") !=
           std::string::npos);
