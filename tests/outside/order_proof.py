@@ -23,7 +23,7 @@ import order_model  # noqa: E402
 
 PROGRAM, ROOT = os.environ["PINFOLD_PROGRAM"], os.environ["PINFOLD_ROOT"]
 DECIMALS = {"noise": 1000}
-LIMIT = 40
+LIMIT = 15
 late = []  # what a solver did not know in time
 
 
