@@ -148,10 +148,10 @@ std::vector<LineGroup> measure_lines(const Design& design, const Wiring& wiring,
                                      const std::vector<std::size_t>& carries) {
     if (carries.empty()) return {};
     LineMeasure measure(design, wiring, memory);
-    std::map<std::pair<std::size_t, Course>, std::vector<PairWay>> by_course;
+    std::map<std::pair<std::size_t, RibbonCourse>, std::vector<PairWay>> by_course;
     for (PairWay& way : pair_ways(design, wiring)) {
         if (!std::ranges::binary_search(carries, way.carry)) continue;
-        Course course = course_of(measure.ribbons(), way);
+        RibbonCourse course = course_of(measure.ribbons(), way);
         if (!course.empty()) by_course[{way.carry, std::move(course)}].push_back(std::move(way));
     }
     std::vector<LineGroup> groups;

@@ -44,10 +44,10 @@ Drive drive_of(const Interface& interface, std::size_t pair) {
 
 }  // namespace
 
-Course course_of(RibbonLines& ribbons, const PairWay& way) {
+RibbonCourse course_of(RibbonLines& ribbons, const PairWay& way) {
     if (way.plus.over_leads() || way.minus.over_leads()) return {};
     if (way.plus.ribbons.size() != way.minus.ribbons.size()) return {};
-    Course course;
+    RibbonCourse course;
     for (std::size_t i = 0; i < way.plus.ribbons.size(); ++i) {
         const RibbonLeg& one = way.plus.ribbons[i];
         const RibbonLeg& other = way.minus.ribbons[i];

@@ -9,10 +9,10 @@
 namespace pinfold {
 
 /// The ribbons a pair crosses, each with whether it is entered at end a.
-using Course = std::vector<std::pair<std::size_t, bool>>;
+using RibbonCourse = std::vector<std::pair<std::size_t, bool>>;
 
 /// Empty if the pair goes over leads, or its halves go different ways or over what has no field.
-Course course_of(RibbonLines& ribbons, const PairWay& way);
+RibbonCourse course_of(RibbonLines& ribbons, const PairWay& way);
 
 /// Plans the channel of pairs of one promise on one course, as `measure_lines` says.
 ChannelPlan plan_of(const Design& design, RibbonLines& ribbons, const std::vector<PairWay>& ways);
