@@ -7,17 +7,7 @@
 #include "check/check.hpp"
 #include "check/line_memory.hpp"
 #include "design/read.hpp"
-
-namespace {
-
-/// A folder without a file in it, for designs that name board files.
-std::filesystem::path empty_folder() {
-    std::string pattern = (std::filesystem::temp_directory_path() / "pinfold-fuzz-XXXXXX").string();
-    if (mkdtemp(pattern.data()) == nullptr) std::abort();
-    return pattern;
-}
-
-}  // namespace
+#include "empty_folder.hpp"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     using namespace pinfold;

@@ -4,18 +4,8 @@
 #include <cstdlib>
 #include <filesystem>
 
+#include "empty_folder.hpp"
 #include "exchange/order_json.hpp"
-
-namespace {
-
-/// A folder without a file in it, for designs that name board files.
-std::filesystem::path empty_folder() {
-    std::string pattern = (std::filesystem::temp_directory_path() / "pinfold-fuzz-XXXXXX").string();
-    if (mkdtemp(pattern.data()) == nullptr) std::abort();
-    return pattern;
-}
-
-}  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     using namespace pinfold;
