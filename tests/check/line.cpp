@@ -3,7 +3,7 @@
 #include <catch2/catch.hpp>
 #include <map>
 
-#include "check/bench.hpp"
+#include "check/ground_inside.hpp"
 #include "check/ribbon_section.hpp"
 
 namespace pinfold {
@@ -23,15 +23,6 @@ std::vector<LineGroup> lines_of(const std::string& yaml) {
 Findings judged(const std::string& yaml) {
     const Design design = bench_design(yaml);
     return judge_lines(design, measure_lines(design, trace(design), memory()));
-}
-
-/// The same link with the ground inside each pair, as the plug's own order has it.
-HdmiLink ground_inside() {
-    HdmiLink link;
-    link.base = {"GND", "D2+",  "GND", "D2-", "D1+", "GND", "D1-", "SDA", "SCL", "5V",
-                 "HPD", "UTIL", "CEC", "D0+", "GND", "D0-", "CK+", "GND", "CK-", "GND"};
-    link.lid = reversed(link.base);
-    return link;
 }
 
 PairLine pair_of(const std::vector<LineGroup>& groups, const std::string& name) {

@@ -2,7 +2,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "check/bench.hpp"
+#include "check/ground_inside.hpp"
 #include "check/line_edits.hpp"
 
 namespace pinfold {
@@ -11,14 +11,6 @@ namespace {
 LineMemory& memory() {
     static LineMemory memory;
     return memory;
-}
-
-HdmiLink ground_inside() {
-    HdmiLink link;
-    link.base = {"GND", "D2+",  "GND", "D2-", "D1+", "GND", "D1-", "SDA", "SCL", "5V",
-                 "HPD", "UTIL", "CEC", "D0+", "GND", "D0-", "CK+", "GND", "CK-", "GND"};
-    link.lid = reversed(link.base);
-    return link;
 }
 
 std::vector<LineGroup> measured(const Design& design) {
