@@ -11,9 +11,10 @@
 
 #include "base/spelling.hpp"
 #include "design/adopt_doubts.hpp"
+#include "design/adopt_ground.hpp"
 #include "design/adopt_names.hpp"
 #include "design/adopt_port.hpp"
-#include "design/promise.hpp"
+#include "design/adopt_series.hpp"
 
 namespace pinfold {
 namespace {
@@ -61,8 +62,8 @@ public:
         for (const Netlist::Component& part : drawn_.components) part_of_[part.reference] = &part;
         gather_pads();
         make_ports();
-        choose_ground();
-        join_series_parts();
+        adoption_.ground = drawn_ground(adoption_, pads_, drawn_, library_);
+        series_ = drawn_series(drawn_, pads_, adoption_);
         lay_pads();
         see_separate_grounds();
         tell_strangers();
@@ -74,12 +75,6 @@ public:
     }
 
 private:
-    struct Pad {
-        std::size_t net = no_net;
-        Mark at;
-        bool is_contact = false;
-    };
-
     void doubt(Severity severity, const char* rule, std::string text, const Mark& at,
                std::vector<Note> notes = {}) {
         adoption_.doubts.push_back({severity, rule, std::move(text), at, std::move(notes)});
@@ -89,11 +84,8 @@ private:
         for (std::size_t net = 0; net < drawn_.nets.size(); ++net) {
             for (const Netlist::Node& node : drawn_.nets[net].nodes) {
                 const auto part = named_.find(node.reference);
-                if (part != named_.end()) {
-                    pads_[part->second].try_emplace(node.pad, Pad{net, node.at});
-                } else {
-                    nets_of_stranger_[node.reference].push_back(net);
-                }
+                if (part == named_.end()) continue;
+                pads_[part->second].try_emplace(node.pad, DrawnPad{net, node.at});
             }
         }
     }
@@ -135,92 +127,9 @@ private:
         return fmt::format("port-{}", number);
     }
 
-    /// The net that is called ground and has most pads; without any, the one most ground contacts
-    /// of the pin maps lie on, shields of pairs counting least.
-    void choose_ground() {
-        std::map<std::size_t, std::size_t> votes;
-        for (std::size_t p = 0; p < parts_.size(); ++p) {
-            for (const AdoptedContact& contact : adoption_.ports[p].contacts) {
-                const auto pad = pads_[p].find(contact.label);
-                if (!bears_ground(adoption_.ports[p], contact) || pad == pads_[p].end()) continue;
-                votes[pad->second.net] += weight_of(adoption_.ports[p], contact, pad->second.net);
-            }
-        }
-        vote_by_name(votes);
-        std::size_t most = 0;
-        for (const auto& [net, count] : votes) {
-            if (count <= most) continue;
-            most = count;
-            adoption_.ground = net;
-        }
-    }
-
-    std::size_t weight_of(const AdoptedPort& port, const AdoptedContact& contact,
-                          std::size_t net) const {
-        constexpr std::size_t more_than_shields = 1000;
-        const bool is_shield = port.interface->signals[*contact.signal].role != Role::ground;
-        return is_shield || drawn_.nets[net].nodes.size() < 2 ? 1 : more_than_shields;
-    }
-
-    void vote_by_name(std::map<std::size_t, std::size_t>& votes) {
-        constexpr std::size_t more_than_contacts = 10'000'000;
-        const Interface& plain = library_.interface("plain", {});
-        for (const auto& pads : pads_) {
-            for (const auto& [label, pad] : pads) {
-                const auto signal = plain.find(meant_name(drawn_.nets[pad.net].name));
-                if (!signal || !is_ground(plain.signals[*signal].role)) continue;
-                votes[pad.net] += more_than_contacts;
-            }
-        }
-    }
-
-    /// A two-pad part between a net that only one port knows and a net that only another one knows
-    /// is taken for copper; it stands in a signal's way.
-    void join_series_parts() {
-        std::unordered_map<std::size_t, std::set<std::size_t>> ports_on;
-        for (std::size_t p = 0; p < pads_.size(); ++p) {
-            for (const auto& [label, pad] : pads_[p]) ports_on[pad.net].insert(p);
-        }
-        const auto only_port = [&](std::size_t net) {
-            const auto found = ports_on.find(net);
-            if (net == adoption_.ground || found == ports_on.end()) return no_net;
-            return found->second.size() == 1 ? *found->second.begin() : no_net;
-        };
-        std::map<std::size_t, std::set<std::size_t>> beyond;
-        for (const auto& [reference, nets] : nets_of_stranger_) {
-            if (!is_bridge(reference, nets)) continue;
-            const std::size_t one = only_port(nets[0]), other = only_port(nets[1]);
-            if (one == no_net || other == no_net || one == other) continue;
-            beyond[nets[0]].insert(nets[1]);
-            beyond[nets[1]].insert(nets[0]);
-            series_.push_back(reference);
-        }
-        for (const std::string_view reference : series_) take_for_copper(reference, beyond);
-    }
-
-    bool is_bridge(std::string_view reference, const std::vector<std::size_t>& nets) const {
-        const auto part = part_of_.find(reference);
-        const bool fitted = part == part_of_.end() || part->second->fitted;
-        return fitted && nets.size() == 2 && nets[0] != nets[1];
-    }
-
-    void take_for_copper(std::string_view reference,
-                         const std::map<std::size_t, std::set<std::size_t>>& beyond) {
-        const std::vector<std::size_t>& nets = nets_of_stranger_.at(reference);
-        const bool one_way = beyond.at(nets[0]).size() == 1 && beyond.at(nets[1]).size() == 1;
-        const auto part = part_of_.find(reference);
-        doubt(Severity::warning, "adopt-series",
-              fmt::format("{} stands between nets '{}' and '{}': {}", reference,
-                          drawn_.nets[nets[0]].name, drawn_.nets[nets[1]].name,
-                          one_way ? "taken for copper in series"
-                                  : "more than one way, so the nets stay apart"),
-              part == part_of_.end() ? Mark{} : part->second->at);
-        if (one_way) joined_[std::max(nets[0], nets[1])] = std::min(nets[0], nets[1]);
-    }
-
     std::size_t net_of(std::size_t net) const {
-        const auto found = joined_.find(net);
-        return found == joined_.end() ? net : found->second;
+        const auto found = series_.joined.find(net);
+        return found == series_.joined.end() ? net : found->second;
     }
 
     void lay_pads() {
@@ -245,7 +154,7 @@ private:
     }
 
     /// Pads that are no contacts: on ground they are the shield, elsewhere nobody knows.
-    void lay_shell(AdoptedPort& port, const std::map<std::string, Pad>& pads) {
+    void lay_shell(AdoptedPort& port, const DrawnPads& pads) {
         std::vector<std::string> strange;
         Mark at;
         for (const auto& [label, pad] : pads) {
@@ -275,8 +184,9 @@ private:
     void tell_strangers() {
         std::vector<std::string> skipped;
         for (const Netlist::Component& part : drawn_.components) {
-            const bool known = named_.contains(part.reference) ||
-                               std::ranges::find(series_, part.reference) != series_.end();
+            const bool known =
+                named_.contains(part.reference) ||
+                std::ranges::find(series_.references, part.reference) != series_.references.end();
             if (!known) skipped.push_back(part.reference);
         }
         if (skipped.empty()) return;
@@ -308,10 +218,8 @@ private:
     Adoption adoption_;
     std::unordered_map<std::string_view, std::size_t> named_;
     std::unordered_map<std::string_view, const Netlist::Component*> part_of_;
-    std::vector<std::map<std::string, Pad>> pads_;  ///< per named part, by label
-    std::map<std::string_view, std::vector<std::size_t>> nets_of_stranger_;
-    std::vector<std::string_view> series_;
-    std::map<std::size_t, std::size_t> joined_;  ///< nets that are one over a part in series
+    std::vector<DrawnPads> pads_;  ///< per named part
+    DrawnSeries series_;
     std::set<std::string> port_names_;
 };
 
