@@ -16,7 +16,7 @@ std::optional<std::string> nearest(std::string_view name, const std::vector<std:
 /// " (did you mean 'x'?)", or nothing.
 std::string did_you_mean(std::string_view name, const std::vector<std::string>& known);
 
-/// Without blanks and tabs at its ends.
+/// Without blanks, tabs and carriage returns at its ends.
 std::string_view trimmed(std::string_view text);
 
 }  // namespace pinfold

@@ -13,6 +13,7 @@
 #include "design/adopt_port.hpp"
 #include "design/promise.hpp"
 #include "exchange/place_finder.hpp"
+#include "exchange/sheet_lines.hpp"
 
 namespace pinfold {
 namespace {
@@ -21,115 +22,24 @@ namespace {
 constexpr int most_contacts = 2000;
 constexpr std::size_t most_rows = 100'000;
 
-struct Cell {
-    std::string text;
-    Mark at;
-};
-using Row = std::vector<Cell>;
-
-std::string trimmed(std::string_view text) {
-    const std::size_t first = text.find_first_not_of(" \t");
-    if (first == std::string_view::npos) return {};
-    return std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
-}
-
-/// The first comma or semicolon of the text that is not quoted; comma if there is none.
-char separator_of(std::string_view body) {
-    bool is_quoted = false;
-    for (const char c : body) {
-        if (c == '"') is_quoted = !is_quoted;
-        if (!is_quoted && (c == ',' || c == ';')) return c;
-    }
-    return ',';
-}
-
-/// Where the lines that say something begin.
-std::size_t past_remarks(std::string_view body, std::size_t at) {
-    while (at < body.size()) {
-        if (body[at] == '\r' || body[at] == '\n') {
-            ++at;
-        } else if (body[at] == '#') {
-            at = std::min(body.find('\n', at), body.size());
-        } else {
+/// The lines that say something, their cells without stray blanks.
+std::vector<SheetLine> rows_of(const std::shared_ptr<const Source>& source) {
+    Findings findings;
+    SheetCutter cutter(source, findings);
+    std::vector<SheetLine> rows;
+    while (!cutter.at_end()) {
+        SheetLine row = cutter.line();
+        if (row.empty()) continue;
+        if (rows.size() == most_rows) {
+            complain(findings, "pin-list-size", "more rows than any port has", row[0].at);
             break;
         }
+        for (SheetCell& cell : row) cell.text = std::string(trimmed(cell.text));
+        rows.push_back(std::move(row));
     }
-    return at;
+    if (!findings.empty()) throw InputError(std::move(findings));
+    return rows;
 }
-
-/// Reads the rows off a pin list.
-class Rows {
-public:
-    explicit Rows(const std::shared_ptr<const Source>& source)
-        : body_(body_of(*source)),
-          places_(source),
-          separator_(separator_of(body_.substr(past_remarks(body_, 0)))) {}
-
-    std::vector<Row> read() {
-        std::vector<Row> rows;
-        while ((at_ = past_remarks(body_, at_)) < body_.size()) {
-            if (rows.size() == most_rows)
-                refuse("pin-list-size", "more rows than any port has", at_);
-            rows.push_back(row());
-        }
-        return rows;
-    }
-
-private:
-    [[noreturn]] void refuse(const char* rule, std::string text, std::size_t at) {
-        throw InputError({{Severity::error, rule, std::move(text), places_.at(at)}});
-    }
-
-    Row row() {
-        Row row{cell()};
-        while (at_ < body_.size() && body_[at_] == separator_) {
-            ++at_;
-            row.push_back(cell());
-        }
-        if (at_ < body_.size() && body_[at_] == '\r') ++at_;
-        if (at_ < body_.size() && body_[at_] == '\n') ++at_;
-        return row;
-    }
-
-    Cell cell() {
-        const std::size_t start = at_;
-        if (at_ < body_.size() && body_[at_] == '"') return {quoted_cell(), places_.at(start)};
-        while (at_ < body_.size() && body_[at_] != separator_ && body_[at_] != '\r' &&
-               body_[at_] != '\n') {
-            if (body_[at_] == '"') {
-                refuse("csv-quote", "a quote inside a cell without quotes; quote the whole cell",
-                       at_);
-            }
-            ++at_;
-        }
-        return {trimmed(body_.substr(start, at_ - start)), places_.at(start)};
-    }
-
-    std::string quoted_cell() {
-        const std::size_t start = at_++;
-        std::string text;
-        for (; at_ < body_.size(); ++at_) {
-            if (body_[at_] != '"') {
-                text += body_[at_];
-            } else if (body_.substr(at_, 2) == "\"\"") {
-                text += body_[at_++];
-            } else {
-                ++at_;
-                if (at_ < body_.size() && body_[at_] != separator_ && body_[at_] != '\r' &&
-                    body_[at_] != '\n') {
-                    refuse("csv-quote", "text after a closing quote", at_);
-                }
-                return trimmed(text);
-            }
-        }
-        refuse("csv-quote", "a quote that is never closed", start);
-    }
-
-    std::string_view body_;
-    PlaceFinder places_;
-    char separator_;
-    std::size_t at_ = 0;
-};
 
 bool says_open(const std::string& text) {
     constexpr std::array<std::string_view, 6> words{"", "open", "-", "nc", "NC", "N/C"};
@@ -141,7 +51,7 @@ class PinListReader {
 public:
     PinListReader(const std::shared_ptr<const Source>& source, const std::vector<PartWords>& parts,
                   Library& library)
-        : rows_(Rows(source).read()), parts_(parts), library_(library) {}
+        : rows_(rows_of(source)), parts_(parts), library_(library) {}
 
     Netlist read() {
         require_two_cells();
@@ -155,7 +65,7 @@ public:
 private:
     /// Two cells each; further ones may stay empty, as spreadsheets leave them.
     void require_two_cells() {
-        for (Row& row : rows_) {
+        for (SheetLine& row : rows_) {
             while (row.size() > 2 && row.back().text.empty()) row.pop_back();
             if (row.size() == 2) continue;
             complain(findings_, "pin-list-row",
@@ -186,7 +96,7 @@ private:
     int highest_in(std::size_t port) const {
         const std::size_t column = port ^ static_cast<std::size_t>(heading_exchanges());
         int highest = 0;
-        for (const Row& row : rows_) {
+        for (const SheetLine& row : rows_) {
             const std::string& text = row[column].text;
             const bool is_number = !text.empty() && text.size() <= 4 && text[0] != '0' &&
                                    text.find_first_not_of("0123456789") == std::string::npos;
@@ -245,7 +155,7 @@ private:
         return found;
     }
 
-    void take(const Row& row) {
+    void take(const SheetLine& row) {
         std::optional<std::size_t> before;
         for (std::size_t column = 0; column < 2; ++column) {
             const std::size_t p = port_of(column);
@@ -264,7 +174,7 @@ private:
         }
     }
 
-    void complain_of(const Cell& cell, std::size_t p) {
+    void complain_of(const SheetCell& cell, std::size_t p) {
         const AdoptedPort& port = ports_[p];
         std::vector<std::string> known;
         for (const AdoptedContact& contact : port.contacts) known.push_back(contact.label);
@@ -298,7 +208,7 @@ private:
         return std::move(netlist_);
     }
 
-    std::vector<Row> rows_;
+    std::vector<SheetLine> rows_;
     const std::vector<PartWords>& parts_;
     Library& library_;
     Findings findings_;
@@ -314,9 +224,12 @@ private:
 }  // namespace
 
 bool is_pin_list(const Source& source) {
-    const std::string_view body = body_of(source);
-    const std::size_t start = past_remarks(body, 0);
-    const std::string_view line = body.substr(start, body.find_first_of("\r\n", start) - start);
+    std::string_view body = body_of(source);
+    while (body.starts_with('#') || body.starts_with('\r') || body.starts_with('\n')) {
+        const std::size_t remark = std::min(body.find_first_of("\r\n"), body.size());
+        body.remove_prefix(std::max<std::size_t>(remark, 1));
+    }
+    const std::string_view line = body.substr(0, body.find_first_of("\r\n"));
     if (line.empty() || line[0] == '(' || line[0] == '<') return false;
     if (line.starts_with("C ") || line.starts_with("P ")) return false;
     const bool is_record =

@@ -8,6 +8,7 @@
 #include <unordered_map>
 
 #include "base/fields.hpp"
+#include "base/spelling.hpp"
 #include "exchange/electrical_test.hpp"
 #include "exchange/place_finder.hpp"
 
@@ -15,12 +16,6 @@ namespace pinfold {
 namespace {
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
-std::string_view trimmed(std::string_view text) {
-    const std::size_t first = text.find_first_not_of(" \t\r");
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(" \t\r") - first + 1);
-}
 
 /// Columns as the format counts them, both included; short lines have blanks there.
 std::string_view columns(std::string_view line, std::size_t from, std::size_t to) {

@@ -10,6 +10,16 @@ namespace {
 
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
+/// The first semicolon or tab that is not quoted; comma if there is none.
+char separator_of(std::string_view line) {
+    bool is_quoted = false;
+    for (const char c : line) {
+        if (c == '"') is_quoted = !is_quoted;
+        if (!is_quoted && (c == ';' || c == '\t')) return c;
+    }
+    return ',';
+}
+
 }  // namespace
 
 SheetCutter::SheetCutter(std::shared_ptr<const Source> source, Findings& findings)
@@ -42,17 +52,13 @@ std::size_t SheetCutter::end_of_cell() const {
     return std::min(text_.find(separator_, at_), end_of_line());
 }
 
-/// What parts the cells of the first line that is no comment.
+/// What parts the cells of the first line that is no comment; in quotes nothing does.
 char SheetCutter::separator() const {
     for (std::size_t at = at_; at < text_.size();) {
         const std::size_t end = std::min(text_.find_first_of("\r\n", at), text_.size());
         const std::string_view line = text_.substr(at, end - at);
         at = end + 1;
-        if (line.empty() || line.front() == '#') continue;
-        for (const char mark : {';', '\t'}) {
-            if (line.find(mark) != std::string_view::npos) return mark;
-        }
-        break;
+        if (!line.empty() && line.front() != '#') return separator_of(line);
     }
     return ',';
 }
@@ -70,6 +76,9 @@ SheetCell SheetCutter::cell() {
         const std::size_t end = end_of_cell();
         cell.text = trimmed(text_.substr(at_, end - at_));
         at_ = end;
+        if (cell.text.find('"') != std::string::npos) {
+            refuse("a quote inside a cell without quotes; quote the whole cell", cell.at);
+        }
     }
     if (cell.text.starts_with('\'')) cell.text.erase(0, 1);
     return cell;

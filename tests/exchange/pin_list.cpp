@@ -30,6 +30,7 @@ TEST_CASE("pin lists with commas, semicolons, quotes, headings and spellings mea
              "1;TMDS_D2_P\r\n2;D2-\r\n3;\"SDA\"\r\n4;-",
              "\xEF\xBB\xBF# drawn by hand\n\ntail,plug\n1,D2+\n2,D2-\n3,SDA\n4,NC\n",
              "J2;J1\nD2+;1\nD2-;2\nSDA;3\nopen;4\n",
+             "\"1\";D2+\n\"2\";D2-\n3;SDA\n4;\n",
              "\"1\",\"D2+\",\n\"2\",\"D2-\",\n\"3\",\" SDA \",\n\"4\",\"\",\n",
          }) {
         INFO(text);
@@ -53,7 +54,7 @@ TEST_CASE("a pin list that is broken is refused at its place") {
                     "signal 'D9+' (did you mean 'D2+'?) [contact-unknown]") != std::string::npos);
     CHECK(refused("1,D2+\n2\n").find("input:2:1") != std::string::npos);
     CHECK(refused("1,D2+\n2,D2-,x\n").find("not 3") != std::string::npos);
-    CHECK(refused("1,\"D2+\n").find("never closed") != std::string::npos);
+    CHECK(refused("1,\"D2+\n").find("not closed on its line") != std::string::npos);
     CHECK(refused("1,\"D2+\"x\n").find("after a closing quote") != std::string::npos);
     CHECK(refused("1,D2\"+\n").find("inside a cell") != std::string::npos);
     CHECK(refused("").find("no rows") != std::string::npos);
