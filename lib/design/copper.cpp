@@ -5,41 +5,15 @@
 
 #include <algorithm>
 #include <map>
-#include <numeric>
 #include <set>
 #include <unordered_map>
 
 #include "base/spelling.hpp"
+#include "design/board_copper.hpp"
 #include "design/promise.hpp"
 
 namespace pinfold {
 namespace {
-
-/// Things that may be one piece of copper: contacts, then names.
-class Pieces {
-public:
-    explicit Pieces(std::size_t contacts) : parent_(contacts) {
-        std::iota(parent_.begin(), parent_.end(), std::size_t{0});
-    }
-    std::size_t add() {
-        parent_.push_back(parent_.size());
-        return parent_.size() - 1;
-    }
-    std::size_t root(std::size_t one) {
-        while (parent_[one] != one) one = parent_[one] = parent_[parent_[one]];
-        return one;
-    }
-    void join(std::size_t one, std::size_t other) { parent_[root(other)] = root(one); }
-
-private:
-    std::vector<std::size_t> parent_;
-};
-
-/// A name that copper answers to: what it is called and which signal it is.
-struct Named {
-    std::size_t piece = 0;
-    Net net;
-};
 
 class CopperReader {
 public:
@@ -49,14 +23,9 @@ public:
           written_(written),
           separate_grounds_(separate_grounds),
           desk_(desk),
-          pieces_(count_contacts(board)) {
-        std::size_t first = 0;
-        for (const Port& port : board_.ports) {
-            first_.push_back(first);
-            port_places_.try_emplace(port.name, first_.size() - 1);
-            first += port.contacts.size();
-        }
+          copper_(board) {
         for (std::size_t p = 0; p < board_.ports.size(); ++p) {
+            port_places_.try_emplace(board_.ports[p].name, p);
             if (board_.ports[p].connector.empty()) continue;
             const Interface* interface = &interface_of(p);
             if (std::ranges::find(spoken_, interface) == spoken_.end())
@@ -76,17 +45,15 @@ public:
             for (std::size_t i = 0; i < written_[p].wired.size(); ++i) wire_entry(p, i);
         }
         require_company();
-        make_nets();
+        copper_.make_nets();
     }
 
     void set_sizes(const std::vector<WrittenSize>& sizes,
                    std::optional<Millimetres> Net::*of_trace) {
         for (const WrittenSize& written : sizes) {
-            const Named* named = find_name(written.signal, written.at);
-            const auto net =
-                named ? net_of_piece_.find(pieces_.root(named->piece)) : net_of_piece_.end();
-            if (net != net_of_piece_.end()) {
-                board_.nets[net->second].*of_trace = written.size;
+            const NamedCopper* named = find_name(written.signal, written.at);
+            if (const auto net = named ? copper_.net_of(*named) : std::nullopt) {
+                board_.nets[*net].*of_trace = written.size;
                 continue;
             }
             std::vector<std::string> known;
@@ -99,12 +66,6 @@ public:
     }
 
 private:
-    static std::size_t count_contacts(const Board& board) {
-        std::size_t count = 0;
-        for (const Port& port : board.ports) count += port.contacts.size();
-        return count;
-    }
-
     bool is_by_table(std::size_t port) const {
         return !board_.ports[port].connector.empty() && written_[port].wired.empty() &&
                !written_[port].like && !board_.ports[port].best;
@@ -114,22 +75,18 @@ private:
         return desk_.design.interfaces.at(board_.ports[port].interface);
     }
 
-    Named& named(const std::string& key, const Net& net) {
-        const auto [found, is_new] = names_.try_emplace(key);
-        if (is_new) found->second = Named{pieces_.add(), net};
-        return found->second;
+    NamedCopper& ground(const Mark& at) {
+        return copper_.named({}, Net{"GND", true, {}, {}, {}, at});
     }
 
-    Named& ground(const Mark& at) { return named("ground", Net{"GND", true, {}, {}, {}, at}); }
-
     /// The copper of a signal that a connector wired by its table bears.
-    Named& table_name(std::size_t port, std::size_t signal, const Mark& at) {
+    NamedCopper& table_name(std::size_t port, std::size_t signal, const Mark& at) {
         const Interface& interface = interface_of(port);
         const Signal& told = interface.signals[signal];
         const bool is_any_ground = is_ground(told.role);
         if (is_any_ground && (!separate_grounds_ || told.role == Role::ground)) return ground(at);
-        const std::string key = fmt::format("{}.{}", port, told.name);
-        return named(key, Net{told.name, is_any_ground, interface.id, signal, {}, at});
+        return copper_.named({CopperNameKind::table, port, told.name},
+                             Net{told.name, is_any_ground, interface.id, signal, {}, at});
     }
 
     void wire_by_table(std::size_t p) {
@@ -138,13 +95,8 @@ private:
             const PortContact& contact = port.contacts[i];
             if (!contact.signal) continue;
             if (interface_of(p).signals[*contact.signal].role == Role::unused) continue;
-            use(table_name(p, *contact.signal, contact.at), p, i);
+            copper_.wire(copper_.place(p, i), table_name(p, *contact.signal, contact.at));
         }
-    }
-
-    void use(Named& name, std::size_t port, std::size_t contact) {
-        pieces_.join(name.piece, first_[port] + contact);
-        wired_.push_back(first_[port] + contact);
     }
 
     /// Every contact joined to the contacts of another port that bear the same signal.
@@ -168,7 +120,8 @@ private:
             if (!port.contacts[i].signal) continue;
             const Signal& signal = here.signals[*port.contacts[i].signal];
             const auto match = there.find(signal.name);
-            if (match && bears(*other, *match)) use(table_name(*other, *match, at), p, i);
+            if (!match || !bears(*other, *match)) continue;
+            copper_.wire(copper_.place(p, i), table_name(*other, *match, at));
         }
     }
 
@@ -187,14 +140,13 @@ private:
             contact.signal.reset();
             return;
         }
-        if (Named* name = find_name(text, at)) {
-            use(*name, p, i);
+        const std::size_t place = copper_.place(p, i);
+        if (const NamedCopper* name = find_name(text, at)) {
+            copper_.wire(place, *name);
         } else if (const auto other = find_place(text, at)) {
-            pieces_.join(*other, first_[p] + i);
-            wired_.push_back(*other);
-            wired_.push_back(first_[p] + i);
+            copper_.wire(place, *other);
         } else if (!is_place_text(text)) {
-            use(own_name(text, at), p, i);
+            copper_.wire(place, own_name(text, at));
         }
     }
 
@@ -211,7 +163,7 @@ private:
         const Port& there = board_.ports[port];
         const Interface* interface = there.interface.empty() ? nullptr : &interface_of(port);
         const auto contact = find_contact(there, interface, text.substr(dot + 1));
-        if (contact) return first_[port] + *contact;
+        if (contact) return copper_.place(port, *contact);
         std::vector<std::string> known;
         for (const PortContact& any : there.contacts) {
             known.push_back(any.label);
@@ -245,17 +197,17 @@ private:
 
     /// The copper a bare name means: a ground, or a signal that one connector bears. Two
     /// connectors that bear it leave the name open to doubt.
-    Named* find_name(const std::string& text, const Mark& at) {
+    NamedCopper* find_name(const std::string& text, const Mark& at) {
         const std::vector<Bearers> bearers = bearers_of(text);
         const bool is_one = bearers.size() == 1 && bearers[0].ports->size() == 1;
         if (is_one) return &table_name(bearers[0].ports->front(), bearers[0].signal, at);
         if (!bearers.empty() && !is_shared_ground(bearers)) {
             doubt(text, bearers, at);
-            return &named("doubt " + text, Net{text, false, {}, {}, {}, at});
+            return &copper_.named({CopperNameKind::doubt, 0, text},
+                                  Net{text, false, {}, {}, {}, at});
         }
         if (!bearers.empty() || is_general_ground(text)) return &ground(at);
-        const auto own = names_.find(own_key(text));
-        return own == names_.end() ? nullptr : &own->second;
+        return copper_.find(own(text));
     }
 
     /// The interface of a connector here that knows the name, though none is wired by its table.
@@ -265,22 +217,22 @@ private:
         return known == spoken_.end() ? nullptr : *known;
     }
 
-    std::string own_key(const std::string& text) const {
+    CopperName own(const std::string& text) const {
         const Interface* interface = interface_knowing(text);
-        return "own " +
-               (interface ? interface->signals[*interface->find(text)].name : plain_name(text));
+        return {CopperNameKind::own, 0,
+                interface ? interface->signals[*interface->find(text)].name : plain_name(text)};
     }
 
     /// A name of the board's own: the signal of a connector whose contacts are listed one by one,
     /// or no signal that anybody knows.
-    Named& own_name(const std::string& text, const Mark& at) {
+    NamedCopper& own_name(const std::string& text, const Mark& at) {
         const Interface* interface = interface_knowing(text);
-        if (!interface) return named(own_key(text), Net{text, false, {}, {}, {}, at});
+        if (!interface) return copper_.named(own(text), Net{text, false, {}, {}, {}, at});
         const std::size_t signal = *interface->find(text);
         const Signal& told = interface->signals[signal];
         if (is_ground(told.role) && !separate_grounds_) return ground(at);
-        return named(own_key(text),
-                     Net{told.name, is_ground(told.role), interface->id, signal, {}, at});
+        return copper_.named(own(text),
+                             Net{told.name, is_ground(told.role), interface->id, signal, {}, at});
     }
 
     void doubt(const std::string& text, const std::vector<Bearers>& bearers, const Mark& at) {
@@ -318,16 +270,13 @@ private:
     /// A name of the board's own that stands on one contact alone is a slip of the pen.
     void require_company() {
         if (board_.ports.size() < 2) return;
-        std::map<std::size_t, std::set<std::size_t>> contacts;
-        for (const std::size_t contact : wired_) contacts[pieces_.root(contact)].insert(contact);
-        for (const auto& [key, name] : names_) {
-            if (!key.starts_with("own ") || contacts[pieces_.root(name.piece)].size() > 1) continue;
+        for (const NamedCopper* name : copper_.alone()) {
             complain(desk_.findings, "signal-alone",
                      fmt::format("'{}' stands on this contact alone: no connector here bears it "
                                  "and no other contact names it{}; a contact that is wired to "
                                  "nothing is 'open'",
-                                 name.net.name, did_you_mean(name.net.name, known_names())),
-                     name.net.at);
+                                 name->net.name, did_you_mean(name->net.name, known_names())),
+                     name->net.at);
         }
     }
 
@@ -340,82 +289,15 @@ private:
         return known;
     }
 
-    void make_nets() {
-        std::ranges::sort(wired_);
-        for (const std::size_t contact : wired_) {
-            const auto [net, is_new] =
-                net_of_piece_.try_emplace(pieces_.root(contact), board_.nets.size());
-            if (is_new) board_.nets.emplace_back();
-        }
-        name_nets();
-        for (std::size_t p = 0; p < board_.ports.size(); ++p) {
-            for (std::size_t i = 0; i < board_.ports[p].contacts.size(); ++i) {
-                const auto net = net_of_piece_.find(pieces_.root(first_[p] + i));
-                if (net == net_of_piece_.end()) continue;
-                PortContact& contact = board_.ports[p].contacts[i];
-                contact.net = net->second;
-                if (contact.name.empty()) contact.name = board_.nets[net->second].name;
-            }
-        }
-    }
-
-    /// Ground first, then signals of connectors, then the board's own names; a name two nets would
-    /// share is told apart by the port it stands on.
-    void name_nets() {
-        std::map<std::string, std::size_t> taken;
-        const auto give = [&](const std::string& prefix, bool by_port) {
-            for (const auto& [key, name] : names_) {
-                if (by_port ? !is_table_key(key) : !key.starts_with(prefix)) continue;
-                const auto found = net_of_piece_.find(pieces_.root(name.piece));
-                if (found == net_of_piece_.end()) continue;
-                Net& net = board_.nets[found->second];
-                if (!net.name.empty()) continue;
-                net = name.net;
-                if (!taken.emplace(net.name, found->second).second && by_port) {
-                    const std::size_t port = std::stoul(key.substr(0, key.find('.')));
-                    net.name = fmt::format("{}.{}", board_.ports[port].name, net.name);
-                }
-            }
-        };
-        give("ground", false);
-        give({}, true);
-        give("own ", false);
-        give("doubt ", false);
-        name_the_rest();
-    }
-
-    static bool is_table_key(const std::string& key) {
-        return key.front() >= '0' && key.front() <= '9';
-    }
-
-    /// Copper that only `port.contact` entries name is called after its first contact.
-    void name_the_rest() {
-        for (std::size_t p = 0; p < board_.ports.size(); ++p) {
-            for (std::size_t i = 0; i < board_.ports[p].contacts.size(); ++i) {
-                const auto found = net_of_piece_.find(pieces_.root(first_[p] + i));
-                if (found == net_of_piece_.end()) continue;
-                Net& net = board_.nets[found->second];
-                if (!net.name.empty()) continue;
-                const PortContact& contact = board_.ports[p].contacts[i];
-                net.name = fmt::format("{}.{}", board_.ports[p].name, contact.label);
-                net.at = contact.at;
-            }
-        }
-    }
-
     Board& board_;
     const std::vector<WrittenPort>& written_;
     bool separate_grounds_;
     ReaderDesk& desk_;
-    Pieces pieces_;
-    std::vector<std::size_t> first_;
+    BoardCopper copper_;
     std::unordered_map<std::string, std::size_t> port_places_;
     std::vector<const Interface*> spoken_;  ///< the interfaces of connectors, each once
     /// The ports wired by their pin table, by connector and gender.
     std::map<std::pair<std::string, Gender>, std::vector<std::size_t>> tables_;
-    std::vector<std::size_t> wired_;
-    std::map<std::string, Named> names_;
-    std::map<std::size_t, std::size_t> net_of_piece_;
 };
 
 }  // namespace
