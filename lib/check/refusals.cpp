@@ -96,6 +96,8 @@ constexpr std::array refusals{
 
 }  // namespace
 
+std::span<const Rule> all_refusals() { return refusals; }
+
 const Rule* find_refusal(std::string_view name) {
     const auto found = std::ranges::find_if(refusals, [&](const Rule& family) {
         return family.name == name || (family.name.back() == '-' && name.starts_with(family.name));

@@ -23,6 +23,9 @@ std::span<const Rule> all_rules();
 /// Nothing for a name no rule has.
 const Rule* find_rule(std::string_view name);
 
+/// The families of names by which an unusable input is refused.
+std::span<const Rule> all_refusals();
+
 /// The family a name belongs to by which an unusable input is refused; a family's name ends in `-`,
 /// unless it has one member. Nothing for a name of no family.
 const Rule* find_refusal(std::string_view name);

@@ -7,12 +7,17 @@
 namespace pinfold {
 
 std::string rule_list_text() {
-    Rows rows;
+    Rows rows, refused;
     for (const Rule& rule : all_rules()) {
         rows.push_back({std::string(rule.name), std::string(name_of(rule.severity)),
                         std::string(rule.summary)});
     }
-    return in_columns(rows);
+    for (const Rule& family : all_refusals()) {
+        refused.push_back({std::string(family.name), std::string(family.summary)});
+    }
+    return in_columns(rows) +
+           "\nNames by which an input is refused; one that ends in - begins many names:\n" +
+           in_columns(refused);
 }
 
 std::string rule_text(const Rule& rule) {
