@@ -21,9 +21,13 @@ std::string diagnosis_json(const Diagnosis& diagnosis) {
              {"contradicts", cause.contradicts}});
     }
     for (const NextReading& next : diagnosis.next) {
-        if (!next.with.empty()) continue;  // the form has no place for what is plugged in
-        json["next"].push_back(
-            {{"from", next.from}, {"to", next.to}, {"tells_apart", next.tells_apart}});
+        Json reading{{"from", next.from}, {"to", next.to}, {"tells_apart", next.tells_apart}};
+        if (!next.alone.empty()) reading["alone"] = next.alone;
+        if (!next.with.empty()) {  // else everything is unplugged
+            reading["with"] = next.with;
+            reading["shows"] = next.shows;
+        }
+        json["next"].push_back(std::move(reading));
     }
     return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
