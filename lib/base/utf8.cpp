@@ -1,6 +1,7 @@
 #include "base/utf8.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cstdint>
 #include <cstring>
 
@@ -40,6 +41,12 @@ std::size_t ascii_length(std::string_view text, std::size_t at) {
     return at;
 }
 
+std::size_t bytes_of(unsigned char first) {
+    if (first < 0x80) return 1;
+    if (first < 0xE0) return 2;
+    return first < 0xF0 ? 3 : 4;
+}
+
 }  // namespace
 
 std::optional<std::size_t> first_invalid_utf8(std::string_view text) {
@@ -65,6 +72,30 @@ std::optional<std::size_t> first_control(std::string_view text) {
 int code_points(std::string_view text) {
     return static_cast<int>(std::ranges::count_if(
         text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+}
+
+CodePoint code_point_at(std::string_view text, std::size_t at) {
+    const auto first = static_cast<unsigned char>(text[at]);
+    const std::size_t bytes = std::min(bytes_of(first), text.size() - at);
+    constexpr std::array<unsigned, 4> masks{0x7F, 0x1F, 0x0F, 0x07};
+    char32_t value = first & masks[bytes - 1];
+    for (std::size_t i = 1; i < bytes; ++i) {
+        value = (value << 6) | (static_cast<unsigned char>(text[at + i]) & 0x3Fu);
+    }
+    return {value, bytes};
+}
+
+bool is_control(char32_t c) { return c < 0x20 || (c >= 0x7F && c < 0xA0); }
+
+bool is_turning(char32_t c) {
+    return c == 0x61C || (c >= 0x200E && c <= 0x200F) || (c >= 0x2028 && c <= 0x202E) ||
+           (c >= 0x2066 && c <= 0x2069) || c == 0xFEFF;
+}
+
+bool is_unseen(char32_t c) {
+    return is_turning(c) || c == 0xAD || c == 0x180E || (c >= 0x200B && c <= 0x200F) ||
+           (c >= 0x2060 && c <= 0x206F) || (c >= 0xFFF9 && c <= 0xFFFB) || (c & 0xFFFE) == 0xFFFE ||
+           (c >= 0xE0000 && c <= 0xE0FFF);
 }
 
 }  // namespace pinfold

@@ -6,6 +6,7 @@
 #include <array>
 #include <sstream>
 
+#include "base/shown.hpp"
 #include "document/breakout_text.hpp"
 #include "document/svg.hpp"
 #include "document/text_width.hpp"
@@ -268,7 +269,7 @@ private:
 }  // namespace
 
 std::string breakout_svg(const Design& design, const Breakout& breakout) {
-    return Sheet(design, breakout).draw();
+    return shown_page(Sheet(design, breakout).draw());
 }
 
 }  // namespace pinfold

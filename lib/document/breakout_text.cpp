@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/shown.hpp"
 #include "document/columns.hpp"
 
 namespace pinfold {
@@ -162,7 +163,7 @@ std::string breakout_report(const Breakout& made, const std::optional<Breakout>&
     text += "\n" + wire_table(made);
     if (!made.pairs.empty()) text += "\n" + pair_table(made);
     if (own) text += "\n" + in_lines(own_text(*own));
-    return text;
+    return shown_page(text);
 }
 
 }  // namespace pinfold

@@ -22,9 +22,9 @@ std::string compare_report(const Board& board, const Comparison& comparison,
     report += fmt::format("{} pads on {} nets compared\n", comparison.pads, comparison.nets);
     const auto errors =
         std::ranges::count(comparison.findings, Severity::error, &Finding::severity);
-    return report + (comparison.same ? "same\n"
-                                     : fmt::format("NOT the same: {} error{}\n", errors,
-                                                   errors == 1 ? "" : "s"));
+    return shown_page(report + (comparison.same ? "same\n"
+                                                : fmt::format("NOT the same: {} error{}\n", errors,
+                                                              errors == 1 ? "" : "s")));
 }
 
 }  // namespace pinfold

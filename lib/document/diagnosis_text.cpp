@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include "base/shown.hpp"
 #include "document/columns.hpp"
 #include "document/table_words.hpp"
 
@@ -62,10 +63,10 @@ std::string to_text(const Diagnosis& diagnosis) {
     }
     if (!diagnosis.next.empty()) text += "\nMeasure next\n";
     for (const NextReading& next : diagnosis.next) text += next_text(next);
-    return text + "\n" +
-           in_lines(
-               "Without power, everything unplugged. The readings are held against the design "
-               "as written; local codes and licensed practice come before this page.");
+    return shown_page(
+        text + "\n" +
+        in_lines("Without power, everything unplugged. The readings are held against the design "
+                 "as written; local codes and licensed practice come before this page."));
 }
 
 }  // namespace pinfold

@@ -5,6 +5,8 @@
 #include <cassert>
 #include <sstream>
 
+#include "base/shown.hpp"
+
 namespace pinfold {
 namespace {
 
@@ -46,7 +48,7 @@ std::string HtmlPage::text() {
     std::ostringstream out;
     document_.save(out, " ", pugi::format_indent | pugi::format_no_declaration,
                    pugi::encoding_utf8);
-    return out.str();
+    return shown_page(out.str());
 }
 
 pugi::xml_node add_element(pugi::xml_node parent, const char* name, std::string_view text,

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "base/shown.hpp"
 #include "document/columns.hpp"
 #include "document/pinmap_text.hpp"
 #include "pinmap/doubt.hpp"
@@ -147,9 +148,9 @@ std::string interface_text(const Interface& interface) {
         text +=
             fmt::format("interface between {} and {}\n", interface.first_end, interface.second_end);
     }
-    return text + "\n" + signal_table(interface) + crossing_text(interface) +
-           limits_text(interface) + supplies_text(interface) + meter_text(interface) +
-           source_text(interface.source, doubts_of(interface));
+    return shown_page(text + "\n" + signal_table(interface) + crossing_text(interface) +
+                      limits_text(interface) + supplies_text(interface) + meter_text(interface) +
+                      source_text(interface.source, doubts_of(interface)));
 }
 
 }  // namespace pinfold

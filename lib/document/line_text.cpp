@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 
+#include "base/shown.hpp"
 #include "document/columns.hpp"
 
 namespace pinfold {
@@ -144,23 +145,24 @@ std::string line_text(const Design& design, const std::vector<LineGroup>& groups
         if (!changes.empty()) text += changes_text(groups[g], changes[g]);
         text += "\n";
     }
-    return text +
-           in_lines(fmt::format(
-               "Z diff and Z com: every other signal conductor held at ground; of several ribbons "
-               "the one furthest off. Loss at half the rate. Crosstalk: the loudest other pair, "
-               "and "
-               "all of them, powers summed; the worst up to {:g} of the rate, at the end where "
-               "this "
-               "pair is heard. Eye, at the receiver, from peak to peak: what the worst pattern of "
-               "the pair and of all others leaves of the swing that is sent (peak distortion; "
-               "edges "
-               "of 0.3 bit; frequencies to 2.5 times the rate, faded out over the upper 60 %); a "
-               "clock has none here. Assumed: grounds stay conductors, joined by the boards "
-               "through "
-               "the contacts, 1 nH each where no pin map says more; supplies end in their "
-               "decoupling, single signals in 50 "
-               "ohm; traces of boards without a stack-up are matched and lose nothing.",
-               band_of_rate));
+    return shown_page(
+        text +
+        in_lines(fmt::format(
+            "Z diff and Z com: every other signal conductor held at ground; of several ribbons "
+            "the one furthest off. Loss at half the rate. Crosstalk: the loudest other pair, "
+            "and "
+            "all of them, powers summed; the worst up to {:g} of the rate, at the end where "
+            "this "
+            "pair is heard. Eye, at the receiver, from peak to peak: what the worst pattern of "
+            "the pair and of all others leaves of the swing that is sent (peak distortion; "
+            "edges "
+            "of 0.3 bit; frequencies to 2.5 times the rate, faded out over the upper 60 %); a "
+            "clock has none here. Assumed: grounds stay conductors, joined by the boards "
+            "through "
+            "the contacts, 1 nH each where no pin map says more; supplies end in their "
+            "decoupling, single signals in 50 "
+            "ohm; traces of boards without a stack-up are matched and lose nothing.",
+            band_of_rate)));
 }
 
 }  // namespace pinfold

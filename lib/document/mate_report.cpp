@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "base/shown.hpp"
+
 namespace pinfold {
 namespace {
 
@@ -11,7 +13,7 @@ std::string number_of(const std::optional<ContactRef>& contact) {
     return contact ? std::to_string(contact->contact + 1) : "-";
 }
 
-std::string shown(const std::string& signal) { return signal.empty() ? "open" : signal; }
+std::string carried(const std::string& signal) { return signal.empty() ? "open" : signal; }
 
 std::string verdict_line(const Mating& mating) {
     if (mating.mates) return "they mate pin for pin\n";
@@ -40,13 +42,14 @@ std::string mate_report(const Design& design, const Mating& mating) {
     for (const MateContact& contact : mating.contacts) {
         const std::string conductor =
             contact.conductor ? std::to_string(contact.conductor->number()) : "-";
-        report += fmt::format("{:>9}  {:<{}}  {:>9}  {:<{}}  {:>9}{}\n", number_of(contact.a),
-                              shown(contact.signal_a), width, conductor, shown(contact.signal_b),
-                              width, number_of(contact.b), contact.same ? "" : "  <-- differ");
+        report +=
+            fmt::format("{:>9}  {:<{}}  {:>9}  {:<{}}  {:>9}{}\n", number_of(contact.a),
+                        carried(contact.signal_a), width, conductor, carried(contact.signal_b),
+                        width, number_of(contact.b), contact.same ? "" : "  <-- differ");
     }
     report += '\n';
     for (const Finding& finding : mating.findings) report += to_text(finding);
-    return report + verdict_line(mating);
+    return shown_page(report + verdict_line(mating));
 }
 
 }  // namespace pinfold

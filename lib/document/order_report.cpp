@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "base/shown.hpp"
 #include "document/breakout_text.hpp"
 #include "document/columns.hpp"
 #include "document/report.hpp"
@@ -151,10 +152,10 @@ std::string order_report(const Ordering& ordering) {
         text += (text.empty() ? "" : "\n") + ribbon_text(ordering, order);
     }
     if (ordering.ribbons.empty()) text = "no ribbon of this design joins two ports\n";
-    if (!ordering.has_order()) return text;
+    if (!ordering.has_order()) return shown_page(text);
     text += breakouts_text(ordering.design);
-    return text + "\nchecked with the order in place:\n" +
-           check_report(ordering.design, ordering.verdict);
+    return shown_page(text + "\nchecked with the order in place:\n" +
+                      check_report(ordering.design, ordering.verdict));
 }
 
 }  // namespace pinfold

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "base/shown.hpp"
 #include "document/columns.hpp"
 #include "pinmap/doubt.hpp"
 
@@ -135,7 +136,7 @@ std::string pinmap_list_text(const std::vector<PinMapShelf>& shelves) {
         text += fmt::format("{}{}\n{}", text.empty() ? "" : "\n", folder_of(shelf.kind),
                             in_columns(rows, "    "));
     }
-    return text;
+    return shown_page(text);
 }
 
 std::string connector_text(const Connector& connector, const Interface& interface) {
@@ -143,8 +144,8 @@ std::string connector_text(const Connector& connector, const Interface& interfac
     if (!connector.shell.empty()) {
         text += fmt::format("shell    {}\n", fmt::join(connector.shell, " "));
     }
-    return text + face_text(connector) + plug_text(connector, interface) +
-           source_text(connector.source, doubts_of(connector));
+    return shown_page(text + face_text(connector) + plug_text(connector, interface) +
+                      source_text(connector.source, doubts_of(connector)));
 }
 
 }  // namespace pinfold

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "base/shown.hpp"
 #include "document/columns.hpp"
 
 namespace pinfold {
@@ -157,7 +158,7 @@ std::string power_text(const Design& design, const Wiring& wiring, const Power& 
             links_text(design, wiring, power) + opened_text(design, wiring, power) +
             budget_text(design, power) + "\n";
     for (const std::string& caution : power_cautions(design)) text += in_lines("! " + caution);
-    return text;
+    return shown_page(text);
 }
 
 }  // namespace pinfold

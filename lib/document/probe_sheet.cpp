@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <set>
 
+#include "base/shown.hpp"
 #include "document/contact_place.hpp"
 #include "document/table_words.hpp"
 
@@ -217,7 +218,7 @@ std::string to_text(const ProbeSheet& sheet) {
     }
     list("What this proves", sheet.notes);
     if (!sheet.sources.empty()) list("Who says what a device shows", sheet.sources);
-    return text;
+    return shown_page(text);
 }
 
 }  // namespace pinfold

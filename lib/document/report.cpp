@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "base/shown.hpp"
+
 namespace pinfold {
 namespace {
 
@@ -45,7 +47,7 @@ std::string check_report(const Design& design, const Verdict& verdict) {
     if (!verdict.findings.empty()) report += '\n';
     report += promise_lines(design, verdict);
     if (design.carries.empty()) report += "nothing is promised: add 'carry' to have it proved\n";
-    return report + verdict_line(verdict);
+    return shown_page(report + verdict_line(verdict));
 }
 
 }  // namespace pinfold

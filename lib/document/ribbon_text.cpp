@@ -4,6 +4,7 @@
 
 #include <optional>
 
+#include "base/shown.hpp"
 #include "document/columns.hpp"
 #include "document/pinmap_text.hpp"
 #include "pinmap/doubt.hpp"
@@ -71,7 +72,7 @@ std::string ribbon_text(const RibbonType& ribbon) {
     if (ribbon.film && !ribbon.film->source.empty()) {
         text += in_lines("source of the film: " + ribbon.film->source, "    ");
     }
-    return text + source_text(ribbon.source, doubts_of(ribbon));
+    return shown_page(text + source_text(ribbon.source, doubts_of(ribbon)));
 }
 
 std::string receptacle_text(const ReceptacleType& receptacle) {
@@ -97,8 +98,8 @@ std::string receptacle_text(const ReceptacleType& receptacle) {
     if (receptacle.mating_cycles) {
         sheet.line("mating cycles", fmt::format("{}", *receptacle.mating_cycles));
     }
-    return heading(receptacle.id, receptacle.name) + sheet.text() +
-           source_text(receptacle.source, doubts_of(receptacle));
+    return shown_page(heading(receptacle.id, receptacle.name) + sheet.text() +
+                      source_text(receptacle.source, doubts_of(receptacle)));
 }
 
 }  // namespace pinfold

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/shown.hpp"
 #include "document/columns.hpp"
 #include "physics/constants.hpp"
 #include "physics/pair_impedance.hpp"
@@ -108,7 +109,7 @@ std::string section_text(const Section& section, const FieldSolution& solution) 
     text += pairs_text(section, line);
     text += fmt::format("\nEstimated error {:.2g} %, with {} unknowns.\n",
                         100.0 * solution.error_estimate, solution.unknowns);
-    return text + validity_text(section, line);
+    return shown_page(text + validity_text(section, line));
 }
 
 }  // namespace pinfold

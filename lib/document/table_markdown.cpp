@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "base/shown.hpp"
 #include "document/table_text.hpp"
 #include "document/table_words.hpp"
 
@@ -114,7 +115,7 @@ std::string to_markdown(const WiringTable& table) {
     text += "\n## Before you start\n\n" + numbered(table.first);
     if (!table.cautions.empty()) text += "## Cautions\n\n" + numbered(table.cautions);
     for (const TableRibbon& ribbon : table.ribbons) text += ribbon_part(ribbon);
-    return text + lead_part(table.leads) + markdown_text(table.closing) + ".\n";
+    return shown_page(text + lead_part(table.leads) + markdown_text(table.closing) + ".\n");
 }
 
 }  // namespace pinfold

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "base/shown.hpp"
 #include "document/columns.hpp"
 #include "document/table_words.hpp"
 #include "document/text_width.hpp"
@@ -82,7 +83,7 @@ std::string to_text(const WiringTable& table) {
     if (!table.cautions.empty()) text += heading("Cautions") + numbered(table.cautions);
     for (const TableRibbon& ribbon : table.ribbons) text += ribbon_text(ribbon);
     text += lead_text(table.leads);
-    return text + "\n" + in_lines(table.closing + ".");
+    return shown_page(text + "\n" + in_lines(table.closing + "."));
 }
 
 }  // namespace pinfold

@@ -4,16 +4,10 @@
 
 #include <algorithm>
 
-#include "document/text_width.hpp"
+#include "base/shown.hpp"
 
 namespace pinfold {
 namespace {
-
-/// Line and paragraph separators, and the marks that turn the direction of reading.
-bool is_unprintable(char32_t c) {
-    return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0x061C || (c >= 0x200E && c <= 0x200F) ||
-           (c >= 0x2028 && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069) || c == 0xFEFF;
-}
 
 std::string_view in_words(Turn turn) {
     switch (turn) {
@@ -30,19 +24,11 @@ std::string_view in_words(Turn turn) {
 }  // namespace
 
 std::string one_line(std::string_view text) {
-    std::string line;
-    for (std::size_t at = 0; at < text.size();) {
-        const CodePoint c = code_point_at(text, at);
-        if (c.value == U'\n' || c.value == U'\r' || c.value == U'\t') {
-            line += ' ';
-        } else if (is_unprintable(c.value)) {
-            line += '?';
-        } else {
-            line += text.substr(at, c.bytes);
-        }
-        at += c.bytes;
+    std::string line(text);
+    for (char& c : line) {
+        if (c == '\n' || c == '\r') c = ' ';
     }
-    return line;
+    return shown(line);
 }
 
 std::string in_words(Millimetres length) { return fmt::format("{:.6g} mm", length.value()); }

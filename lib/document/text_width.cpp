@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "base/utf8.hpp"
+
 namespace pinfold {
 namespace {
 
@@ -23,24 +25,7 @@ bool stands_in(const Blocks& blocks, char32_t c) {
     return std::ranges::any_of(blocks, [c](const Block& block) { return block.holds(c); });
 }
 
-std::size_t bytes_of(unsigned char first) {
-    if (first < 0x80) return 1;
-    if (first < 0xE0) return 2;
-    return first < 0xF0 ? 3 : 4;
-}
-
 }  // namespace
-
-CodePoint code_point_at(std::string_view text, std::size_t at) {
-    const auto first = static_cast<unsigned char>(text[at]);
-    const std::size_t bytes = std::min(bytes_of(first), text.size() - at);
-    constexpr std::array<unsigned, 4> masks{0x7F, 0x1F, 0x0F, 0x07};
-    char32_t value = first & masks[bytes - 1];
-    for (std::size_t i = 1; i < bytes; ++i) {
-        value = (value << 6) | (static_cast<unsigned char>(text[at + i]) & 0x3Fu);
-    }
-    return {value, bytes};
-}
 
 int display_width(std::string_view text) {
     int width = 0;

@@ -7,14 +7,6 @@
 
 namespace pinfold {
 
-struct CodePoint {
-    char32_t value = 0;
-    std::size_t bytes = 1;
-};
-
-/// The code point that starts at a byte of well-formed UTF-8.
-CodePoint code_point_at(std::string_view text, std::size_t at);
-
 /// Columns a text takes on a terminal: two for East Asian wide characters, none for marks that
 /// combine with the character before them.
 ///

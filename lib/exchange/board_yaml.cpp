@@ -8,93 +8,14 @@
 #include <memory>
 #include <stdexcept>
 
-#include "base/utf8.hpp"
+#include "base/shown.hpp"
+#include "base/yaml_text.hpp"
 #include "design/read.hpp"
 
 namespace pinfold {
 namespace {
 
 constexpr std::size_t page_width = 98;
-
-bool is_plain_sign(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' ||
-           c == '+' || c == '-' || c == '.' || c == '/';
-}
-
-/// Words of letters, digits and a few signs that YAML takes for nothing else.
-bool stands_bare(std::string_view text) {
-    if (text.empty() || text.front() == '-' || text.front() == '.' || text.front() == '/') {
-        return false;
-    }
-    constexpr std::array<std::string_view, 9> words{"null", "Null", "NULL", "true", "false",
-                                                    "yes",  "no",   "on",   "off"};
-    return std::ranges::all_of(text, is_plain_sign) &&
-           std::ranges::find(words, text) == words.end();
-}
-
-/// One code point and the bytes it takes up in well-formed text.
-struct Point {
-    std::uint32_t code = 0;
-    std::size_t length = 1;
-};
-
-Point point_at(std::string_view text, std::size_t at) {
-    const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[at + i]); };
-    const unsigned char lead = byte(0);
-    if (lead < 0x80) return {lead, 1};
-    const std::size_t length = lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
-    std::uint32_t code = lead & (0x7FU >> length);
-    for (std::size_t i = 1; i < length; ++i) code = code << 6 | (byte(i) & 0x3FU);
-    return {code, length};
-}
-
-bool is_control(std::uint32_t code) { return code < 0x20 || (code >= 0x7F && code < 0xA0); }
-
-/// Signs nobody sees: marks of direction and width, breaks of lines and paragraphs, the byte order
-/// mark, tags. They can make a line read otherwise than it is. Source: Unicode, general categories
-/// Cf, Zl, Zp; the list is from memory.
-bool is_unseen(std::uint32_t code) {
-    return code == 0xAD || code == 0x61C || code == 0x180E || (code >= 0x200B && code <= 0x200F) ||
-           (code >= 0x2028 && code <= 0x202E) || (code >= 0x2060 && code <= 0x206F) ||
-           code == 0xFEFF || (code >= 0xFFF9 && code <= 0xFFFB) || (code & 0xFFFE) == 0xFFFE ||
-           (code >= 0xE0000 && code <= 0xE0FFF);
-}
-
-/// A text between double quotes; signs nobody sees are written by their number.
-std::string in_quotes(std::string_view text) {
-    std::string out = "\"";
-    for (std::size_t at = 0; at < text.size();) {
-        const Point point = point_at(text, at);
-        if (is_control(point.code)) {
-            out += '?';
-        } else if (is_unseen(point.code)) {
-            out += fmt::format("\\U{:08X}", point.code);
-        } else if (point.code == '"' || point.code == '\\') {
-            out += '\\';
-            out += text[at];
-        } else {
-            out += text.substr(at, point.length);
-        }
-        at += point.length;
-    }
-    return out + "\"";
-}
-
-std::string scalar(std::string_view text) {
-    return stands_bare(text) ? std::string(text) : in_quotes(text);
-}
-
-/// A text for a comment: one line, nothing unseen.
-std::string one_line(std::string_view text) {
-    std::string out;
-    for (std::size_t at = 0; at < text.size();) {
-        const Point point = point_at(text, at);
-        const bool hidden = is_control(point.code) || is_unseen(point.code);
-        out += hidden ? std::string_view("?") : text.substr(at, point.length);
-        at += point.length;
-    }
-    return out;
-}
 
 /// `words` after `head`, broken between words; lines after the first begin with `indent`.
 std::string wrapped(std::string head, const std::string& indent,
@@ -116,7 +37,7 @@ std::string wrapped(std::string head, const std::string& indent,
 
 std::string comment(const std::string& head, std::string_view text) {
     std::vector<std::string> words;
-    const std::string line = one_line(text);
+    const std::string line = shown(text);
     for (std::size_t at = 0; at <= line.size();) {
         const std::size_t end = std::min(line.find(' ', at), line.size());
         words.push_back(line.substr(at, end - at));
@@ -127,7 +48,7 @@ std::string comment(const std::string& head, std::string_view text) {
 
 std::string list(const std::string& key, const std::vector<std::string>& texts) {
     std::vector<std::string> words;
-    for (const std::string& text : texts) words.push_back(scalar(text) + ",");
+    for (const std::string& text : texts) words.push_back(yaml_text(text) + ",");
     if (words.empty()) return fmt::format("    {}: []\n", key);
     words.front() = "[" + words.front();
     words.back().back() = ']';
@@ -149,7 +70,7 @@ bool is_named_by_kind(const AdoptedPort& port) {
 }
 
 std::string port_yaml(const AdoptedPort& port) {
-    std::string text = fmt::format("  {}:\n", scalar(port.name));
+    std::string text = fmt::format("  {}:\n", yaml_text(port.name));
     const auto line = [&](const char* key, const std::string& value) {
         text += fmt::format("    {}: {}\n", key, value);
     };
@@ -161,9 +82,9 @@ std::string port_yaml(const AdoptedPort& port) {
         if (port.connector.empty()) line("positions", std::to_string(port.contacts.size()));
         line("first-contact", "left");
     }
-    line("reference", scalar(port.reference));
-    if (!port.footprint.empty()) line("footprint", scalar(port.footprint));
-    if (!port.part.empty() && !is_named_by_kind(port)) line("part", scalar(port.part));
+    line("reference", yaml_text(port.reference));
+    if (!port.footprint.empty()) line("footprint", yaml_text(port.footprint));
+    if (!port.part.empty() && !is_named_by_kind(port)) line("part", yaml_text(port.part));
     std::vector<std::string> known = port.connector_shell;
     std::ranges::sort(known, natural_less);
     if (port.shell != known) text += list("shell", port.shell);
@@ -193,7 +114,7 @@ std::string board_yaml(const Adoption& adoption, const std::string& from) {
         text += comment("- ", fmt::format("{} [{}]", doubt.text, doubt.rule));
     }
     text += "pinfold-board: 1\n";
-    if (!adoption.title.empty()) text += fmt::format("title: {}\n", in_quotes(adoption.title));
+    if (!adoption.title.empty()) text += fmt::format("title: {}\n", quoted_yaml(adoption.title));
     if (adoption.separate_grounds) text += "ground: separate\n";
     text += "ports:\n";
     for (const AdoptedPort& port : adoption.ports) text += port_yaml(port);

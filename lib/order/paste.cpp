@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "base/yaml.hpp"
+#include "base/yaml_text.hpp"
 
 namespace pinfold {
 namespace {
@@ -40,16 +41,6 @@ std::string replaced(std::string text, std::vector<Replacement> replacements) {
     std::ranges::sort(replacements, std::ranges::greater{}, &Replacement::at);
     for (const Replacement& any : replacements) text.replace(any.at, any.length, any.text);
     return text;
-}
-
-/// A name of a list as YAML takes it inside brackets.
-std::string quoted(const std::string& name) {
-    const bool plain =
-        !name.empty() && name.find_first_of(",[]{}#:&*!|>'\"%@` ") == std::string::npos;
-    if (plain && name.front() != '-' && name.front() != '?') return name;
-    std::string text = "'";
-    for (const char c : name) text += c == '\'' ? std::string("''") : std::string(1, c);
-    return text + "'";
 }
 
 /// The word `best` gives way to the list. It may stand in quotes.
@@ -100,7 +91,7 @@ std::string list_text(const std::vector<std::string>& names, std::size_t first_c
     std::string text = "[";
     std::size_t column = first_column + 1;
     for (std::size_t i = 0; i < names.size(); ++i) {
-        const std::string word = quoted(names[i]) + (i + 1 < names.size() ? "," : "]");
+        const std::string word = yaml_text(names[i]) + (i + 1 < names.size() ? "," : "]");
         if (i > 0 && column + 1 + word.size() > widest) {
             text += "\n" + std::string(indent, ' ');
             column = indent;

@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "base/utf8.hpp"
+
 using namespace pinfold;
 
 // Widths: what terminals do by Unicode Standard Annex 11; from memory.

@@ -73,14 +73,17 @@ class Page(html.parser.HTMLParser):
         self.text += data
 
 
-def on_terminal(text):
-    assert not UNSEEN.search(text), repr(UNSEEN.search(text))
+def for_people(page):
+    """A page for the terminal, the browser or paper: nothing unseen, nothing that turns."""
+    assert not UNSEEN.search(page), repr(UNSEEN.search(page))
+    found = TURNING.search(page)
+    assert not found, page[max(0, found.start() - 80):found.end() + 80]
+    return page
 
 
 def compare(path, name):
     report = run("compare", DESIGN, path, "--board", "base")
-    on_terminal(report)
-    assert not TURNING.search(report), name
+    for_people(report)
     document = json.loads(run("compare", DESIGN, path, "--board", "base", "--format", "json"))
     assert document["schema"] == "pinfold-compare/1" and document["same"] is False
     assert "pad-extra" in {finding["rule"] for finding in document["findings"]}, document
@@ -97,18 +100,28 @@ def adopt(path, name):
 
 
 def board_of(name):
-    """Two rows of pads joined by nets of that name, with a place, in a design between two devices."""
-    text = json.dumps(name, ensure_ascii=True)
-    wired = f"[{text}, GND, {json.dumps('+' + name)}, 5V]"
-    port = ("{{pads: {0}, reference: {1}, part: {2}, footprint: {2}, "
-            "placing: {{x: {3} mm, y: 4 mm, angle: 0, side: top, pitch: 2.54 mm}}}}")
+    """A ribbon and leads between two boards, `name` wherever a file takes a text, and a place for pads."""
+    text, other = json.dumps(name), json.dumps("+" + name)
+    wired = f"[{text}, GND, {other}, 5V]"
+    tail = ("{receptacle: ffc-1.00-bottom, positions: 4, first-contact: left, reference: J1, "
+            f"part: {text}, footprint: {text}, wired: {wired}, "
+            "placing: {x: 10 mm, y: 4 mm, angle: 0, side: top}}")
+    pads = (f"{{pads: {wired}, reference: J2, part: {text}, "
+            "placing: {x: 10 mm, y: 24 mm, angle: 0, side: top, pitch: 2.54 mm}}")
+    leads = "".join(f"  l{end}{i}: {{from: {start}.{i}, to: {stop}.{i}, gauge: AWG 28, colour: {text}, length: 50 mm}}\n"
+                    for end, start, stop in (("a", "one.out", "relay.out"), ("b", "far.out", "two.in"))
+                    for i in (1, 2, 3, 4))
     return ("pinfold: 1\ntitle: " + text + "\ndevices:\n"
             f"  one: {{ports: {{out: {{pads: {wired}}}}}}}\n  two: {{ports: {{in: {{pads: {wired}}}}}}}\n"
-            "boards:\n  relay:\n    title: " + text + "\n    ports:\n"
-            "      a: " + port.format(wired, "J1", text, 10) + "\n"
-            "      b: " + port.format(wired, "J2", text, 40) + "\n"
-            "joins: [one.out + relay.a, relay.b + two.in]\n"
-            "carry: [{supply: 5V, from: one.out, to: two.in, voltage: 5 V, least: 4 V, current: 0.1 A}]\n")
+            "boards:\n" +
+            "".join(f"  {board}:\n    title: {text}\n    ports:\n      tail: {tail}\n      out: {pads}\n"
+                    for board in ("relay", "far")) +
+            "ribbons:\n  strap: {type: ffc-1.00, conductors: 4, length: 60 mm, copper: opposite-side, "
+            "lay: [straight], faces: {a: up, b: down}}\n"
+            "leads:\n" + leads +
+            "joins: [relay.tail + strap.a, strap.b + far.tail]\n"
+            "carry: [{supply: 5V, from: one.out, to: two.in, voltage: 5 V, least: 4 V, current: 0.1 A}]\n"
+            f"accept:\n- {{rule: mirror-hazard, where: strap, why: {text}}}\n")
 
 
 def written(path, name):
@@ -121,13 +134,22 @@ def written(path, name):
     ET.fromstring(run("netlist", path, "--board", "relay", "--format", "kicad-xml"))
     records = run("netlist", path, "--board", "relay", "--format", "ipc-d-356a", codes=(0, 2))
     assert records.isascii() and all(len(line) <= 80 for line in records.splitlines()), records
-    on_terminal(run("probe", path))
+    for_people(run("probe", path))
     rows = list(csv.reader(io.StringIO(run("probe", path, "--format", "csv")), strict=True))
     assert len({len(row) for row in rows}) == 1, rows
     assert not any(cell[:1] in "=@\t" for row in rows for cell in row if cell), rows
     page = Page()
-    page.feed(run("probe", path, "--format", "html"))
+    page.feed(for_people(run("probe", path, "--format", "html")))
+    page.feed(for_people(run("table", path, "--format", "html")))
     assert page.scripts == 0, name
+    for command in ("check", "table", "power", "line", "order"):
+        for_people(run(command, path))
+    for_people(run("table", path, "--format", "markdown"))
+    for command in ("check", "power", "line", "order"):
+        json.loads(run(command, path, "--format", "json"))
+    for_people(run("draw", path, "--board", "relay"))
+    ET.fromstring(for_people(run("draw", path, "--board", "relay", "--format", "svg")))
+    json.loads(run("draw", path, "--board", "relay", "--format", "json"))
     return True
 
 
@@ -136,7 +158,7 @@ def diagnose(folder, path, name):
     with open(readings, "w", encoding="utf-8", newline="") as out:
         csv.writer(out).writerows([["from", "to", "reading"], ["one.out.1", "two.in.1", "open"],
                                    ["one.out.1", "one.out.2", "closed"]])
-    on_terminal(run("diagnose", path, readings))
+    for_people(run("diagnose", path, readings))
     document = json.loads(run("diagnose", path, readings, "--format", "json"))
     assert document["schema"] == "pinfold-diagnose/1", name
 
@@ -162,5 +184,5 @@ with tempfile.TemporaryDirectory() as folder:
         run("compare", DESIGN, path, "--board", "base", codes=(2,))
         run("adopt", path, "--connector", "J1=hdmi-a", codes=(2,))
     assert taken >= 8, taken
-    print(f"{count} hostile names through compare and adopt, {taken} of them through netlist, probe "
-          f"and diagnose; {len(BROKEN)} broken ones refused")
+    print(f"{count} hostile names through compare and adopt, {taken} of them through every "
+          f"command on a design; {len(BROKEN)} broken ones refused")
