@@ -12,7 +12,10 @@
 namespace pinfold {
 
 /// The repository, wherever the tests are run.
-inline std::filesystem::path repository() { return PINFOLD_ROOT; }
+std::filesystem::path repository();
+
+/// The program under test.
+std::string program();
 
 /// The pin maps of the source tree.
 inline Library shipped_library() { return Library({repository() / "pinmaps"}); }

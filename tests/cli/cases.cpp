@@ -82,11 +82,10 @@ Said run(const Case& wanted) {
     const fs::path folder =
         fs::temp_directory_path() / ("pinfold-cases-" + std::to_string(getpid()));
     fs::create_directories(folder);
-    const std::string program = std::string(PINFOLD_PROGRAM) + " " + wanted.run;
     const std::string line = "cd '" + repository().string() + "'; export PINFOLD_PROGRAM='" +
-                             PINFOLD_PROGRAM + "' TMP='" + folder.string() + "'; " + wanted.before +
-                             "\n" + program + " >'" + (folder / "out").string() + "' 2>'" +
-                             (folder / "err").string() + "'";
+                             program() + "' TMP='" + folder.string() + "'; " + wanted.before +
+                             "\n" + program() + " " + wanted.run + " >'" +
+                             (folder / "out").string() + "' 2>'" + (folder / "err").string() + "'";
     const int status = std::system(line.c_str());
     Said said{WEXITSTATUS(status), {}, text_of_file(folder / "out"), text_of_file(folder / "err")};
     said.prints = said.err + said.out;

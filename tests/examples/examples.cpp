@@ -12,7 +12,7 @@ namespace {
 
 Verdict verdict_on(const std::string& file) {
     Library library = shipped_library();
-    return check_design(read_design(std::string(PINFOLD_ROOT) + "/examples/" + file, library));
+    return check_design(read_design(repository() / "examples" / file, library));
 }
 
 std::vector<std::string> errors_of(const Verdict& verdict) {
