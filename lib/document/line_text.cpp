@@ -116,10 +116,13 @@ std::string group_text(const Design& design, const LineGroup& group) {
                             group.valid_to.value() * 1e-9);
     }
     text += fmt::format("  field solved to {:.1g} %\n", 100.0 * group.error_estimate);
+    if (!group.heard.empty()) {
+        text += fmt::format("  heard too, of other promises: {}\n", fmt::join(group.heard, ", "));
+    }
     if (!group.uncounted.empty()) {
         text += fmt::format(
-            "  pairs of other promises run in {} too; their crosstalk is not "
-            "counted\n",
+            "  further fast conductors run in {}; what they bring is not counted, for their pairs "
+            "do not arrive whole the same way\n",
             fmt::join(group.uncounted, ", "));
     }
     return text;
@@ -151,7 +154,9 @@ std::string line_text(const Design& design, const std::vector<LineGroup>& groups
                "and "
                "all of them, powers summed; the worst up to {:g} of the rate, at the end where "
                "this "
-               "pair is heard. Eye, at the receiver, from peak to peak: what the worst pattern of "
+               "pair is heard. Pairs of other promises on the same ribbons are heard too, at their "
+               "own rates if they state any. Eye, at the receiver, from peak to peak: what the "
+               "worst pattern of "
                "the pair and of all others leaves of the swing that is sent (peak distortion; "
                "edges "
                "of 0.3 bit; frequencies to 2.5 times the rate, faded out over the upper 60 %); a "
