@@ -72,8 +72,8 @@ void add_landing(const std::vector<std::vector<TracesPlan>>& landing,
     for (std::size_t board = 0; board < boards; ++board) add_board(landing, board, stretches);
 }
 
-/// The capacitance of a contact of every port, to ground.
-void add_contacts(Farads capacitance, std::size_t ports, std::vector<Stretch>& stretches) {
+/// The capacitance of a contact of every port that is there, to ground.
+void add_contacts(Farads capacitance, const RibbonPlan& ribbon, std::vector<Stretch>& stretches) {
     if (capacitance.value() <= 0.0) return;
     constexpr double length_m = 1e-3, henries = 1e-18;  // so short that only its charge counts
     const Eigen::MatrixXd none = Eigen::MatrixXd::Zero(1, 1);
@@ -81,19 +81,26 @@ void add_contacts(Farads capacitance, std::size_t ports, std::vector<Stretch>& s
     const PerMetre line{c,    c,   none, Eigen::MatrixXd::Constant(1, 1, henries / length_m),
                         none, none};
     Stretch stretch;
-    for (std::size_t i = 0; i < ports; ++i) {
-        add({line, Millimetres(1e3 * length_m), all_ports(1), all_ports(1)}, stretch);
+    for (const auto& port : ribbon.ports) {
+        add(port ? EndedLine{line, Millimetres(1e3 * length_m), all_ports(1), all_ports(1)}
+                 : matched_trace(Picoseconds(0.0)),
+            stretch);
     }
     stretches.push_back(std::move(stretch));
 }
 
-/// For each port its place among all of them in order of conductors.
-std::vector<std::size_t> ranks(const std::vector<std::size_t>& ports) {
-    std::vector<std::size_t> sorted = ports, order;
+/// For each port its place among those that are there in order of conductors, then one behind them
+/// for each that is not.
+std::vector<std::size_t> ranks(const std::vector<std::optional<std::size_t>>& ports) {
+    std::vector<std::size_t> sorted, order;
+    for (const auto& port : ports) {
+        if (port) sorted.push_back(*port);
+    }
     std::ranges::sort(sorted);
-    for (const std::size_t port : ports) {
-        order.push_back(
-            static_cast<std::size_t>(std::ranges::lower_bound(sorted, port) - sorted.begin()));
+    std::size_t behind = sorted.size();
+    for (const auto& port : ports) {
+        const auto rank = [&] { return std::ranges::lower_bound(sorted, *port) - sorted.begin(); };
+        order.push_back(port ? static_cast<std::size_t>(rank()) : behind++);
     }
     return order;
 }
@@ -109,11 +116,15 @@ Stretch ribbon(const RibbonPlan& plan) {
         endings.erase(first);
     }
     const bool has_contact = !reference.empty();
-    return {{{per_metre(*plan.field, reference),
-              plan.length,
-              {endings, plan.near, has_contact},
-              {endings, plan.far, has_contact}}},
-            ranks(plan.ports)};
+    Stretch stretch{{{per_metre(*plan.field, reference),
+                      plan.length,
+                      {endings, plan.near, has_contact},
+                      {endings, plan.far, has_contact}}},
+                    ranks(plan.ports)};
+    for (const auto& port : plan.ports) {
+        if (!port) stretch.lines.push_back(matched_trace(Picoseconds(0.0)));
+    }
+    return stretch;
 }
 
 }  // namespace
@@ -143,13 +154,12 @@ PerMetre alone(const TraceLine& traces) {
 
 Channel channel_of(const ChannelPlan& plan) {
     Channel channel;
-    const std::size_t ports = 2 * plan.pairs.size();
     for (std::size_t place = 0; place < plan.ribbons.size(); ++place) {
         const RibbonPlan& of_ribbon = plan.ribbons[place];
         add_landing(plan.landings[place], channel.stretches);
-        add_contacts(of_ribbon.near_capacitance, ports, channel.stretches);
+        add_contacts(of_ribbon.near_capacitance, of_ribbon, channel.stretches);
         channel.stretches.push_back(ribbon(of_ribbon));
-        add_contacts(of_ribbon.far_capacitance, ports, channel.stretches);
+        add_contacts(of_ribbon.far_capacitance, of_ribbon, channel.stretches);
     }
     add_landing(plan.landings.back(), channel.stretches);
     channel.pairs = plan.pairs;

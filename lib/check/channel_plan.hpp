@@ -34,20 +34,23 @@ PerMetre alone(const TraceLine& traces);
 struct RibbonPlan {
     const FieldSolution* field = nullptr;  ///< kept by the memory the plan was made with
     Millimetres length;
-    std::vector<Ending> endings;     ///< of every conductor; ports are the halves of the pairs
-    std::vector<std::size_t> ports;  ///< conductors, plus and minus of each pair
+    std::vector<Ending> endings;  ///< of every conductor; ports are the halves of the pairs
+    /// Conductors, plus and minus of each pair; none where a pair does not run over this ribbon.
+    std::vector<std::optional<std::size_t>> ports;
     ContactImpedance near, far;
     Farads near_capacitance, far_capacitance;  ///< of a contact to ground; nothing if not known
 
     friend auto operator<=>(const RibbonPlan&, const RibbonPlan&) = default;
 };
 
-/// Pairs of one promise from port to port.
+/// Pairs of one promise from port to port, and the pairs of others on the same ribbons, as far as
+/// they run beside them: what leads further is matched.
 struct ChannelPlan {
     /// By place (one more than ribbons) and pair, board by board.
     std::vector<std::vector<std::vector<TracesPlan>>> landings;
     std::vector<RibbonPlan> ribbons;
     std::vector<Drive> pairs;
+    std::size_t own = 0;  ///< pairs of the promise, the first
     GigabitsPerSecond rate;
 
     friend auto operator<=>(const ChannelPlan&, const ChannelPlan&) = default;

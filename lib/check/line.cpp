@@ -23,14 +23,16 @@ public:
     LineMeasure(const Design& design, const Wiring& wiring, LineMemory& memory)
         : design_(design), memory_(memory), ribbons_(design, wiring, memory) {}
 
-    LineGroup group_of(std::size_t carry, const std::vector<PairWay>& ways) {
+    LineGroup group_of(std::size_t carry, const std::vector<PairWay>& ways,
+                       const std::vector<Beside>& beside) {
         const Carry& promise = design_.carries[carry];
-        const Interface& interface = *design_.interface_of(design_.port(promise.from));
+        const Interface& interface = interface_of(carry);
         const Limit* limit = promise.rate ? interface.limit_at(*promise.rate) : nullptr;
         LineGroup group;
         group.carry = carry;
         if (limit) group.limit = *limit;
-        group.plan = plan_of(design_, ribbons_, ways);
+        group.plan = plan_of(design_, ribbons_, ways, beside);
+        for (const Beside& other : beside) group.heard.push_back(name_of_other(*other.way));
         for (const PairWay& way : ways) group.pairs.push_back(pair_line(way, interface));
         for (std::size_t place = 0; place < group.plan.ribbons.size(); ++place) {
             describe_ribbon(ways, place, group);
@@ -47,6 +49,16 @@ public:
     RibbonLines& ribbons() { return ribbons_; }
 
 private:
+    const Interface& interface_of(std::size_t carry) const {
+        return *design_.interface_of(design_.port(design_.carries[carry].from));
+    }
+
+    /// `D0 of camera.link`, after the port it starts from.
+    std::string name_of_other(const PairWay& way) const {
+        return fmt::format("{} of {}", interface_of(way.carry).pairs[way.pair].name,
+                           name_of(design_, design_.carries[way.carry].from));
+    }
+
     PairLine pair_line(const PairWay& way, const Interface& interface) {
         const WayDelay delay = delay_of(design_, ribbons_, way);
         const Picoseconds plus = delay.plus.delay.value_or(Picoseconds(0.0));
@@ -73,7 +85,9 @@ private:
             slowest = std::max(slowest, z.delay);
             keep_worse(z, ribbon.name, group.limit, group.pairs[p]);
         }
-        if (use.fast > 2 * ways.size()) group.uncounted.push_back(ribbon.name);
+        const auto& ports = group.plan.ribbons[place].ports;
+        const auto counted = std::ranges::count_if(ports, [](const auto& p) { return !!p; });
+        if (use.fast > static_cast<std::size_t>(counted)) group.uncounted.push_back(ribbon.name);
         group.ribbons.push_back(ribbon.name);
         group.error_estimate = std::max(group.error_estimate, use.field->error_estimate);
         const double length_m = 1e-3 * ribbon.length.value();
@@ -115,7 +129,9 @@ private:
         for (const Crosstalk& crosstalk : result.crosstalk) {
             PairLine& victim = group.pairs[crosstalk.victim];
             if (!victim.aggressor.empty() && crosstalk.heard() <= victim.crosstalk) continue;
-            victim.aggressor = group.pairs[crosstalk.aggressor].name;
+            const std::size_t own = group.pairs.size();
+            victim.aggressor = crosstalk.aggressor < own ? group.pairs[crosstalk.aggressor].name
+                                                         : group.heard[crosstalk.aggressor - own];
             victim.crosstalk = crosstalk.heard();
         }
     }
@@ -123,6 +139,45 @@ private:
     const Design& design_;
     LineMemory& memory_;
     RibbonLines ribbons_;
+};
+
+/// Pairs by promise and course.
+using PairsByCourse = std::map<std::pair<std::size_t, RibbonCourse>, std::vector<PairWay>>;
+
+/// Which pairs run over a ribbon.
+class OnRibbons {
+public:
+    explicit OnRibbons(const PairsByCourse& pairs) {
+        for (const auto& group : pairs) {
+            for (const auto& [ribbon, from_a] : group.first.second) {
+                groups_[ribbon].push_back(&group);
+            }
+        }
+    }
+
+    /// The pairs of other promises, or of other courses, that run beside those of a group.
+    std::vector<Beside> beside(const PairsByCourse::value_type& group) const {
+        std::vector<const PairsByCourse::value_type*> others;
+        const RibbonCourse& course = group.first.second;
+        for (const auto& [ribbon, from_a] : course) {
+            for (const auto* other : groups_.at(ribbon)) {
+                const bool known = std::ranges::find(others, other) != others.end();
+                if (other != &group && !known) others.push_back(other);
+            }
+        }
+        std::ranges::sort(others, {}, [](const auto* other) { return other->first; });
+        std::vector<Beside> found;
+        for (const auto* other : others) {
+            for (const PairWay& way : other->second) {
+                const std::optional<Beside> beside = along(course, way, other->first.second);
+                if (beside) found.push_back(*beside);
+            }
+        }
+        return found;
+    }
+
+private:
+    std::map<std::size_t, std::vector<const PairsByCourse::value_type*>> groups_;
 };
 
 }  // namespace
@@ -148,14 +203,18 @@ std::vector<LineGroup> measure_lines(const Design& design, const Wiring& wiring,
                                      const std::vector<std::size_t>& carries) {
     if (carries.empty()) return {};
     LineMeasure measure(design, wiring, memory);
-    std::map<std::pair<std::size_t, RibbonCourse>, std::vector<PairWay>> by_course;
+    PairsByCourse by_course;
     for (PairWay& way : pair_ways(design, wiring)) {
-        if (!std::ranges::binary_search(carries, way.carry)) continue;
         RibbonCourse course = course_of(measure.ribbons(), way);
         if (!course.empty()) by_course[{way.carry, std::move(course)}].push_back(std::move(way));
     }
+    const OnRibbons on_ribbons(by_course);
     std::vector<LineGroup> groups;
-    for (const auto& [key, ways] : by_course) groups.push_back(measure.group_of(key.first, ways));
+    for (const auto& group : by_course) {
+        const std::size_t carry = group.first.first;
+        if (!std::ranges::binary_search(carries, carry)) continue;
+        groups.push_back(measure.group_of(carry, group.second, on_ribbons.beside(group)));
+    }
     return groups;
 }
 

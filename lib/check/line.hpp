@@ -20,8 +20,9 @@ struct PairLine {
     Picoseconds skew;                  ///< plus after minus
     bool listened = true;              ///< a clock has no eye here
     std::optional<PairResult> result;  ///< nothing without a rate, or where it was not tried
-    std::string aggressor;             ///< the pair heard loudest; empty if it is alone
-    Decibels crosstalk;                ///< of that one, the worst in band
+    /// The pair heard loudest, `D0 of camera.link` if it is of another promise; empty if none is.
+    std::string aggressor;
+    Decibels crosstalk;  ///< of that one, the worst in band
 };
 
 /// What a pair meets on the traces of one board.
@@ -42,7 +43,8 @@ struct LineGroup {
     Hertz valid_to;                      ///< 0.15 of a wavelength across; nothing over a shield
     double error_estimate = 0.0;         ///< of the field, relative
     bool untried = false;                ///< its channel was more work than the memory allows
-    std::vector<std::string> uncounted;  ///< ribbons where pairs of other promises run too
+    std::vector<std::string> heard;      ///< pairs of other promises that are, `D0 of camera.link`
+    std::vector<std::string> uncounted;  ///< ribbons with further pairs, whose way is not known
 
     /// What is sent: the least swing the interface allows, else 1 V.
     Volts swing() const;
@@ -64,7 +66,9 @@ std::optional<ImpedanceWindow> window_of(const std::optional<Limit>& limit);
 /// stack-up are matched, 50 ohm a half, without loss, as long as the board's file says. With one
 /// they are solved like a ribbon's section: side by side as far as the shorter half goes, the rest
 /// of the longer one alone. A pair that goes
-/// over leads, or a ribbon without any ground conductor, has no line.
+/// over leads, or a ribbon without any ground conductor, has no line. Pairs hear all others on
+/// their ribbons: those of other promises at the rates these state (else at the same), with what
+/// these send, from port to port as far as they run beside them.
 std::vector<LineGroup> measure_lines(const Design& design, const Wiring& wiring,
                                      LineMemory& memory);
 

@@ -34,6 +34,11 @@ double work_of(const ChannelPlan& plan) {
     return work;
 }
 
+Sweep whole_sweep_of(const ChannelPlan& plan) {
+    const Signalling signalling{plan.rate};
+    return sweep(channel_of(plan), signalling.step(), signalling.points());
+}
+
 /// The place of a conductor once those of `ground` are left out.
 std::size_t place_without(const std::vector<std::size_t>& ground, std::size_t conductor) {
     const auto below = std::ranges::count_if(ground, [&](std::size_t g) { return g < conductor; });
@@ -70,13 +75,21 @@ const ChannelResult* LineMemory::result_of(const ChannelPlan& plan) {
     if (known != results_.end()) return &known->second;
     if (work_ + work_of(plan) > most_work_) return nullptr;
     work_ += work_of(plan);
-    ChannelResult result = measure(sweep_of(plan), plan.pairs, Signalling{plan.rate});
+    ChannelResult result =
+        measure(whole_sweep_of(plan), plan.pairs, Signalling{plan.rate}, plan.own);
     return &results_.emplace(plan, std::move(result)).first->second;
 }
 
 Sweep sweep_of(const ChannelPlan& plan) {
-    const Signalling signalling{plan.rate};
-    return sweep(channel_of(plan), signalling.step(), signalling.points());
+    Sweep all = whole_sweep_of(plan);
+    std::vector<Eigen::Index> ports;
+    for (const std::size_t end : {std::size_t{0}, 2 * plan.pairs.size()}) {
+        for (std::size_t port = 0; port < 2 * plan.own; ++port) {
+            ports.push_back(static_cast<Eigen::Index>(end + port));
+        }
+    }
+    for (Eigen::MatrixXcd& point : all.points) point = point(ports, ports).eval();
+    return all;
 }
 
 }  // namespace pinfold

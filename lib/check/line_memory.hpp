@@ -54,7 +54,8 @@ private:
     double most_work_, work_ = 0.0;
 };
 
-/// Scattering of a planned channel over the frequencies that its rate needs.
+/// Scattering of the planned promise's own pairs over the frequencies that its rate needs; other
+/// promises' pairs are matched.
 Sweep sweep_of(const ChannelPlan& plan);
 
 }  // namespace pinfold

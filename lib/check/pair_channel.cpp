@@ -1,23 +1,30 @@
 #include "check/pair_channel.hpp"
 
+#include <algorithm>
+
 #include "check/way_delay.hpp"
 
 namespace pinfold {
 namespace {
 
+/// What the pairs meet before the ribbon at a place of the course.
 std::vector<std::vector<TracesPlan>> landing(const Design& design, LineMemory& memory,
-                                             const std::vector<PairWay>& ways, std::size_t place) {
-    std::vector<std::vector<TracesPlan>> traces;
-    for (const PairWay& way : ways) {
-        traces.push_back(
-            traces_of(design, memory, way.plus.landings[place], way.minus.landings[place]));
+                                             const std::vector<Beside>& pairs, std::size_t place) {
+    std::vector<std::vector<TracesPlan>> all;
+    for (const Beside& pair : pairs) {
+        all.emplace_back(1);
+        const std::optional<std::size_t> at = pair.landing_at(place);
+        if (!at) continue;
+        all.back() =
+            traces_of(design, memory, pair.way->plus.landings[*at], pair.way->minus.landings[*at]);
+        if (pair.reversed) std::ranges::reverse(all.back());
     }
-    return traces;
+    return all;
 }
 
-RibbonPlan ribbon(const Design& design, RibbonLines& ribbons, const std::vector<PairWay>& ways,
+RibbonPlan ribbon(const Design& design, RibbonLines& ribbons, const std::vector<Beside>& pairs,
                   std::size_t place) {
-    const RibbonLeg& leg = ways.front().plus.ribbons[place];
+    const RibbonLeg& leg = pairs.front().way->plus.ribbons[place];
     const RibbonUse& use = ribbons.use_of(leg.ribbon);
     const End near = leg.from_a ? End::a : End::b, far = leg.from_a ? End::b : End::a;
     RibbonPlan plan;
@@ -28,48 +35,58 @@ RibbonPlan ribbon(const Design& design, RibbonLines& ribbons, const std::vector<
     plan.far = ribbons.contact_of(leg.ribbon, far);
     plan.near_capacitance = ribbons.contact_capacitance(leg.ribbon, near);
     plan.far_capacitance = ribbons.contact_capacitance(leg.ribbon, far);
-    for (const PairWay& way : ways) {
-        for (const HalfWay* half : {&way.plus, &way.minus}) {
-            plan.ports.push_back(half->ribbons[place].conductor.index());
-            plan.endings[plan.ports.back()] = Ending::port;
+    for (const Beside& pair : pairs) {
+        for (const HalfWay* half : {&pair.way->plus, &pair.way->minus}) {
+            plan.ports.emplace_back();
+            if (!pair.legs[place]) continue;
+            plan.ports.back() = half->ribbons[*pair.legs[place]].conductor.index();
+            plan.endings[*plan.ports.back()] = Ending::port;
         }
     }
     return plan;
 }
 
-Drive drive_of(const Interface& interface, std::size_t pair) {
-    const Pair& p = interface.pairs[pair];
-    return {interface.signals[p.plus].direction != Direction::back, p.kind != PairKind::clock};
+/// As it is driven along the course of the pairs of another promise.
+Drive drive_of(const Design& design, const Beside& pair, std::size_t listener) {
+    const Carry& promise = design.carries[pair.way->carry];
+    const Interface& interface = *design.interface_of(design.port(promise.from));
+    const Pair& p = interface.pairs[pair.way->pair];
+    const bool forward = interface.signals[p.plus].direction != Direction::back;
+    Drive drive{forward != pair.reversed, p.kind != PairKind::clock, {}, 1.0};
+    if (pair.way->carry == listener) return drive;
+    drive.rate = promise.rate.value_or(GigabitsPerSecond{});
+    const std::optional<Volts> sent = swing_of(design, pair.way->carry);
+    const std::optional<Volts> own = swing_of(design, listener);
+    if (sent && own) drive.height = *sent / *own;
+    return drive;
 }
 
 }  // namespace
 
-RibbonCourse course_of(RibbonLines& ribbons, const PairWay& way) {
-    if (way.plus.over_leads() || way.minus.over_leads()) return {};
-    if (way.plus.ribbons.size() != way.minus.ribbons.size()) return {};
-    RibbonCourse course;
-    for (std::size_t i = 0; i < way.plus.ribbons.size(); ++i) {
-        const RibbonLeg& one = way.plus.ribbons[i];
-        const RibbonLeg& other = way.minus.ribbons[i];
-        if (one.ribbon != other.ribbon || one.from_a != other.from_a) return {};
-        if (!ribbons.can_solve(one) || !ribbons.can_solve(other)) return {};
-        course.emplace_back(one.ribbon, one.from_a);
-    }
-    return course;
+std::optional<Volts> swing_of(const Design& design, std::size_t carry) {
+    const Carry& promise = design.carries[carry];
+    const Limit* limit =
+        promise.rate ? design.interface_of(design.port(promise.from))->limit_at(*promise.rate)
+                     : nullptr;
+    return limit ? limit->least_swing : std::nullopt;
 }
 
-ChannelPlan plan_of(const Design& design, RibbonLines& ribbons, const std::vector<PairWay>& ways) {
-    const Carry& promise = design.carries[ways.front().carry];
-    const Interface& interface = *design.interface_of(design.port(promise.from));
+ChannelPlan plan_of(const Design& design, RibbonLines& ribbons, const std::vector<PairWay>& ways,
+                    const std::vector<Beside>& beside) {
+    const std::size_t listener = ways.front().carry;
+    std::vector<Beside> pairs;
+    for (const PairWay& way : ways) pairs.push_back(along_own(way));
+    pairs.insert(pairs.end(), beside.begin(), beside.end());
     ChannelPlan plan;
-    plan.rate = promise.rate.value_or(GigabitsPerSecond{});
+    plan.rate = design.carries[listener].rate.value_or(GigabitsPerSecond{});
+    plan.own = ways.size();
     const std::size_t count = ways.front().plus.ribbons.size();
     for (std::size_t place = 0; place < count; ++place) {
-        plan.landings.push_back(landing(design, ribbons.memory(), ways, place));
-        plan.ribbons.push_back(ribbon(design, ribbons, ways, place));
+        plan.landings.push_back(landing(design, ribbons.memory(), pairs, place));
+        plan.ribbons.push_back(ribbon(design, ribbons, pairs, place));
     }
-    plan.landings.push_back(landing(design, ribbons.memory(), ways, count));
-    for (const PairWay& way : ways) plan.pairs.push_back(drive_of(interface, way.pair));
+    plan.landings.push_back(landing(design, ribbons.memory(), pairs, count));
+    for (const Beside& pair : pairs) plan.pairs.push_back(drive_of(design, pair, listener));
     return plan;
 }
 

@@ -1,20 +1,19 @@
 // The channel of pairs that run side by side: traces, contacts and ribbons from port to port.
 #pragma once
 
-#include <utility>
 #include <vector>
 
-#include "check/ribbon_line.hpp"
+#include "check/course.hpp"
 
 namespace pinfold {
 
-/// The ribbons a pair crosses, each with whether it is entered at end a.
-using RibbonCourse = std::vector<std::pair<std::size_t, bool>>;
+/// Plans the channel of pairs of one promise on one course, as `measure_lines` says, and of the
+/// pairs of others `beside` them there.
+ChannelPlan plan_of(const Design& design, RibbonLines& ribbons, const std::vector<PairWay>& ways,
+                    const std::vector<Beside>& beside);
 
-/// Empty if the pair goes over leads, or its halves go different ways or over what has no field.
-RibbonCourse course_of(RibbonLines& ribbons, const PairWay& way);
-
-/// Plans the channel of pairs of one promise on one course, as `measure_lines` says.
-ChannelPlan plan_of(const Design& design, RibbonLines& ribbons, const std::vector<PairWay>& ways);
+/// What is sent, from peak to peak, at the rate of a promise: the least its interface allows;
+/// nothing if it does not say.
+std::optional<Volts> swing_of(const Design& design, std::size_t carry);
 
 }  // namespace pinfold

@@ -117,10 +117,13 @@ std::string group_text(const Design& design, const LineGroup& group) {
                             group.valid_to.value() * 1e-9);
     }
     text += fmt::format("  field solved to {:.1g} %\n", 100.0 * group.error_estimate);
+    if (!group.heard.empty()) {
+        text += fmt::format("  heard too, of other promises: {}\n", fmt::join(group.heard, ", "));
+    }
     if (!group.uncounted.empty()) {
         text += fmt::format(
-            "  pairs of other promises run in {} too; their crosstalk is not "
-            "counted\n",
+            "  further fast conductors run in {}; what they bring is not counted, for their pairs "
+            "do not arrive whole the same way\n",
             fmt::join(group.uncounted, ", "));
     }
     return text;
@@ -149,19 +152,16 @@ std::string line_text(const Design& design, const std::vector<LineGroup>& groups
         text +
         in_lines(fmt::format(
             "Z diff and Z com: every other signal conductor held at ground; of several ribbons "
-            "the one furthest off. Loss at half the rate. Crosstalk: the loudest other pair, "
-            "and "
-            "all of them, powers summed; the worst up to {:g} of the rate, at the end where "
-            "this "
-            "pair is heard. Eye, at the receiver, from peak to peak: what the worst pattern of "
-            "the pair and of all others leaves of the swing that is sent (peak distortion; "
-            "edges "
-            "of 0.3 bit; frequencies to 2.5 times the rate, faded out over the upper 60 %); a "
-            "clock has none here. Assumed: grounds stay conductors, joined by the boards "
-            "through "
-            "the contacts, 1 nH each where no pin map says more; supplies end in their "
-            "decoupling, single signals in 50 "
-            "ohm; traces of boards without a stack-up are matched and lose nothing.",
+            "the one furthest off. Loss at half the rate. Crosstalk: the loudest other pair, and "
+            "all of them, powers summed; the worst up to {:g} of the rate, at the end where this "
+            "pair is heard. Pairs of other promises on the same ribbons are heard too, at their "
+            "own rates if they state any. Eye, at the receiver, from peak to peak: what the worst "
+            "pattern of the pair and of all others leaves of the swing that is sent (peak "
+            "distortion; edges of 0.3 bit; frequencies to 2.5 times the rate, faded out over the "
+            "upper 60 %); a clock has none here. Assumed: grounds stay conductors, joined by the "
+            "boards through the contacts, 1 nH each where no pin map says more; supplies end in "
+            "their decoupling, single signals in 50 ohm; traces of boards without a stack-up are "
+            "matched and lose nothing.",
             band_of_rate)));
 }
 

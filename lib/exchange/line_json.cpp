@@ -85,6 +85,7 @@ Json group_json(const Design& design, const LineGroup& group) {
               {"ground_resonance_hz", positive(group.ground_resonance)},
               {"valid_to_hz", positive(group.valid_to)},
               {"error_estimate", group.error_estimate},
+              {"heard_too", group.heard},
               {"uncounted_ribbons", group.uncounted},
               {"sent_v", group.swing().value()},
               {"limits", limits_json(group.limit)},

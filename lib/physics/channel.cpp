@@ -98,9 +98,9 @@ public:
         band_ = std::min(static_cast<Index>(in_band), static_cast<Index>(waves_.points()) - 1);
     }
 
-    ChannelResult result() const {
+    ChannelResult result(std::size_t asked) const {
         ChannelResult result;
-        for (std::size_t victim = 0; victim < pairs_.size(); ++victim) {
+        for (std::size_t victim = 0; victim < asked; ++victim) {
             for (std::size_t other = 0; other < pairs_.size(); ++other) {
                 if (other != victim) result.crosstalk.push_back(between(victim, other));
             }
@@ -147,13 +147,13 @@ private:
         result.conversion =
             decibels(peak_in_band(waves_.conversion(pair, out, pair, in).cwiseAbs()).amplitude);
         Eigen::VectorXd power = Eigen::VectorXd::Zero(through.size()), voltage = power;
-        std::vector<Eigen::VectorXd> neighbours;
+        std::vector<Neighbour> neighbours;
         for (std::size_t other = 0; other < pairs_.size(); ++other) {
             if (other == pair) continue;
             const VectorXcd heard = waves_.transfer(pair, out, other, driver(pairs_[other]));
             power += heard.cwiseAbs2();
             voltage += heard.cwiseAbs();
-            if (pairs_[pair].listened) neighbours.push_back(pulse_response(heard, signalling_));
+            if (pairs_[pair].listened) neighbours.push_back(neighbour(pairs_[other], heard));
         }
         result.crosstalk_power = decibels(std::sqrt(peak_in_band(power).amplitude));
         result.crosstalk_voltage = decibels(peak_in_band(voltage).amplitude);
@@ -163,6 +163,14 @@ private:
         result.eye_alone = worst_eye(pulse, {}, signalling_.samples).opening;
         return result;
     }
+
+    Neighbour neighbour(const Drive& sender, const VectorXcd& heard) const {
+        const double rate = sender.rate.value() > 0.0 ? sender.rate.value() : own_rate();
+        const double bits = std::min(own_rate() / rate, longest_bit);
+        return {sender.height * pulse_response(heard, signalling_, bits), bits};
+    }
+
+    double own_rate() const { return signalling_.rate.value(); }
 
     Waves waves_;
     const std::vector<Drive>& pairs_;
@@ -190,9 +198,9 @@ Sweep sweep(const Channel& channel, Hertz step, std::size_t points) {
 }
 
 ChannelResult measure(const Sweep& sweep, const std::vector<Drive>& pairs,
-                      const Signalling& signalling) {
-    assert(sweep.points.size() == signalling.points());
-    return Measurement(sweep, pairs, signalling).result();
+                      const Signalling& signalling, std::size_t asked) {
+    assert(sweep.points.size() == signalling.points() && asked <= pairs.size());
+    return Measurement(sweep, pairs, signalling).result(asked);
 }
 
 }  // namespace pinfold

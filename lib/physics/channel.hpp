@@ -17,10 +17,12 @@ struct Stretch {
     std::vector<std::size_t> order;
 };
 
-/// Which way a pair is driven.
+/// How a pair is driven.
 struct Drive {
-    bool forward = true;   ///< from the left end to the right one
-    bool listened = true;  ///< an eye is wanted of it; a clock has none
+    bool forward = true;     ///< from the left end to the right one
+    bool listened = true;    ///< an eye is wanted of it; a clock has none
+    GigabitsPerSecond rate;  ///< of its own; nothing: as the pair that hears it
+    double height = 1.0;     ///< what it sends, against what the pairs asked for do
 
     friend auto operator<=>(const Drive&, const Drive&) = default;
 };
@@ -56,15 +58,20 @@ struct PairResult {
 
 struct ChannelResult {
     std::vector<PairResult> pairs;
-    std::vector<Crosstalk> crosstalk;  ///< every ordered couple of pairs, by victim
+    std::vector<Crosstalk> crosstalk;  ///< from every other pair, by victim
 };
 
 /// NRZ data have 89 % of their power below three quarters of the rate: the integral of sinc^2.
 /// "In band" means there.
 constexpr double band_of_rate = 0.75;
 
-/// `sweep` holds signalling.points() points, signalling.step() apart.
+/// A sender whose bits are longer than so many of the pair that hears it is taken to send those:
+/// more of its edges at once than there are, never fewer.
+constexpr double longest_bit = 16.0;
+
+/// Of the first `asked` pairs, sent as `signalling` says, with all of them sending. `sweep` holds
+/// signalling.points() points, signalling.step() apart.
 ChannelResult measure(const Sweep& sweep, const std::vector<Drive>& pairs,
-                      const Signalling& signalling);
+                      const Signalling& signalling, std::size_t asked);
 
 }  // namespace pinfold

@@ -25,8 +25,10 @@ double window(double share_of_band, double taper_share) {
     return 0.5 * (1.0 + std::cos(std::numbers::pi * std::min(into, 1.0)));
 }
 
-/// The response to a trapezoid `width_bits` wide, centred at time 0, repeated every `bits`.
-VectorXd response(const VectorXcd& transfer, const Signalling& signalling, double width_bits) {
+/// The response to a trapezoid `width_bits` wide, with edges of `edge_bits`, centred at time 0,
+/// repeated every `bits`.
+VectorXd response(const VectorXcd& transfer, const Signalling& signalling, double width_bits,
+                  double edge_bits) {
     const auto points = static_cast<Index>(signalling.points());
     const auto samples = static_cast<Index>(signalling.bits * signalling.samples);
     assert(transfer.size() == points && samples >= 2 * points);
@@ -35,7 +37,7 @@ VectorXd response(const VectorXcd& transfer, const Signalling& signalling, doubl
     for (Index k = 0; k < points; ++k) {
         const double cycles_per_bit = static_cast<double>(k) / bits;
         const double shape = width_bits / bits * sinc(cycles_per_bit * width_bits) *
-                             sinc(cycles_per_bit * signalling.edge_bits) *
+                             sinc(cycles_per_bit * edge_bits) *
                              window(static_cast<double>(k) / static_cast<double>(points - 1),
                                     signalling.taper_share);
         spectrum[k] = (k == 0 ? 1.0 : 2.0) * shape * transfer[k];
@@ -54,10 +56,26 @@ double sum_at(const VectorXd& pulse, Index moment, Index samples) {
     return sum;
 }
 
-double worst_sum(const VectorXd& pulse, Index samples) {
+/// Between two samples; what is before the first is at the end.
+double value_at(const VectorXd& pulse, double moment) {
+    const double low = std::floor(moment);
+    const Index size = pulse.size();
+    const Index at = (static_cast<Index>(low) % size + size) % size;
+    return pulse[at] + (moment - low) * (pulse[(at + 1) % size] - pulse[at]);
+}
+
+/// The worst sum of what a neighbour's bits bring, as far apart as it sends them.
+double worst_sum(const Neighbour& neighbour, Index samples) {
+    const double apart = neighbour.bits * static_cast<double>(samples);
+    const auto size = static_cast<double>(neighbour.pulse.size());
+    const double first = -std::floor(0.25 * size);  // what comes before its middle
     double worst = 0.0;
-    for (Index moment = 0; moment < samples; ++moment) {
-        worst = std::max(worst, sum_at(pulse, moment, samples));
+    for (double moment = first; moment < first + apart; moment += 1.0) {
+        double sum = 0.0;
+        for (int bit = 0; moment + bit * apart < first + size; ++bit) {
+            sum += std::abs(value_at(neighbour.pulse, moment + bit * apart));
+        }
+        worst = std::max(worst, sum);
     }
     return worst;
 }
@@ -71,24 +89,28 @@ std::size_t Signalling::points() const {
 }
 
 VectorXd pulse_response(const VectorXcd& transfer, const Signalling& signalling) {
-    return response(transfer, signalling, 1.0);
+    return pulse_response(transfer, signalling, 1.0);
+}
+
+VectorXd pulse_response(const VectorXcd& transfer, const Signalling& signalling, double bits) {
+    return response(transfer, signalling, bits, bits * signalling.edge_bits);
 }
 
 double step_peak(const VectorXcd& transfer, const Signalling& signalling) {
-    const VectorXd wave =
-        response(transfer, signalling, 0.5 * static_cast<double>(signalling.bits));
+    const VectorXd wave = response(transfer, signalling, 0.5 * static_cast<double>(signalling.bits),
+                                   signalling.edge_bits);
     const double settled = transfer[0].real();
     const double high = wave.maxCoeff() - std::max(settled, 0.0);
     const double low = wave.minCoeff() - std::min(settled, 0.0);
     return high >= -low ? high : low;
 }
 
-Eye worst_eye(const VectorXd& pulse, const std::vector<VectorXd>& neighbours,
+Eye worst_eye(const VectorXd& pulse, const std::vector<Neighbour>& neighbours,
               std::size_t samples_of_bit) {
     const auto samples = static_cast<Index>(samples_of_bit);
     const Index size = pulse.size();
     double taken = 0.0;
-    for (const VectorXd& neighbour : neighbours) taken += worst_sum(neighbour, samples);
+    for (const Neighbour& neighbour : neighbours) taken += worst_sum(neighbour, samples);
     VectorXd sums(samples);
     for (Index moment = 0; moment < samples; ++moment)
         sums[moment] = sum_at(pulse, moment, samples);

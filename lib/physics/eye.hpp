@@ -31,6 +31,10 @@ struct Signalling {
 /// causal by force.
 Eigen::VectorXd pulse_response(const Eigen::VectorXcd& transfer, const Signalling& signalling);
 
+/// The same of a bit of another sender, `bits` of these long with edges in proportion.
+Eigen::VectorXd pulse_response(const Eigen::VectorXcd& transfer, const Signalling& signalling,
+                               double bits);
+
 /// What arrives of one edge of height 1: the extreme voltage, with its sign, that half a period of
 /// constant level brings above or below where it settles.
 double step_peak(const Eigen::VectorXcd& transfer, const Signalling& signalling);
@@ -45,13 +49,19 @@ struct Eye {
     double neighbours = 0.0;  ///< what other signals can take
 };
 
+/// What another signal brings of one of its bits, and how long that is, in bits of the pair.
+struct Neighbour {
+    Eigen::VectorXd pulse;
+    double bits = 1.0;
+};
+
 /// The eye when every other bit and every neighbour does its worst (peak distortion). Each
 /// neighbour is taken at its own worst moment.
 ///
 /// Source: Casper, Haycock and Mooney, Symposium on VLSI Circuits 2002, from memory; Oh and Yuan,
 /// High-Speed Signaling: Jitter Modeling, Analysis, and Budgeting, section 9.5. A bound: coded data
 /// cannot send every pattern.
-Eye worst_eye(const Eigen::VectorXd& pulse, const std::vector<Eigen::VectorXd>& neighbours,
+Eye worst_eye(const Eigen::VectorXd& pulse, const std::vector<Neighbour>& neighbours,
               std::size_t samples);
 
 }  // namespace pinfold

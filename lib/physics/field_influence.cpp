@@ -41,9 +41,32 @@ std::vector<Run> runs_of(const Mesh& mesh, const Sets& points, const Part& part,
     return runs;
 }
 
+/// How many different blocks a panel takes part in, as a rule.
+constexpr std::size_t blocks_for_panel = 15;
+
+constexpr auto unknown = static_cast<std::uint32_t>(-1);
+constexpr auto nothing = static_cast<std::uint32_t>(-2);
+
+/// Steps that typed decimals, and halves of halves of them, are whole numbers of: so what stands at
+/// equal pitch is seen to.
+double grid_of(const Outline& outline) {
+    double grid = 4e-9;
+    while (grid > 1e-8 * outline.size) grid *= 0.5;
+    return grid;
+}
+
+/// 11 and 12 bits of the kinds and 40 of the distance; nothing if that does not hold them.
+std::uint64_t key_of(std::uint64_t to, std::uint64_t from, std::int64_t apart) {
+    if (to >= 2048 || from >= 4096 || std::abs(apart) >= (1LL << 38)) return 0;
+    return to << 52 | from << 40 | static_cast<std::uint64_t>(apart + (1LL << 38));
+}
+
 }  // namespace
 
-BlockTable::BlockTable(std::size_t expected) : slots_(std::bit_ceil(2 * expected + 16)) {}
+BlockTable::BlockTable(std::size_t expected) : slots_(std::bit_ceil(2 * expected + 16)) {
+    constexpr std::size_t common = 8;  // of a common block
+    values_.reserve(common * expected);
+}
 
 BlockTable::Slot& BlockTable::slot_of(std::uint64_t key) {
     const std::size_t mask = slots_.size() - 1;
@@ -72,24 +95,42 @@ BlockTable::Found BlockTable::find(std::uint64_t key, std::size_t size) {
     return {slot->first, true};
 }
 
+std::optional<std::size_t> BlockTable::known(std::uint64_t key) {
+    const Slot& slot = slot_of(key);
+    return slot.key == key ? std::optional(slot.first) : std::nullopt;
+}
+
 Influence::Influence(const Outline& outline, const Mesh& mesh)
     : outline_(outline),
       mesh_(mesh),
       // Far below what the mesh errs by, which goes as the square of its tolerance.
       quadrature_(1e-3 * mesh.tolerance * mesh.tolerance),
-      blocks_(12 * mesh.panels.size()) {
-    const double grid = 1e-8 * outline.size;
+      blocks_(blocks_for_panel * mesh.panels.size()),
+      places_(mesh.panels.size() * mesh.panels.size(), unknown) {
+    find_shifts();
+}
+
+void Influence::find_shifts() {
+    const double grid = grid_of(outline_);
     const auto steps = [&](double mm) { return std::round(mm / grid); };
     std::map<std::tuple<double, double, double, double, double, double, int, bool>, std::uint64_t>
         kinds;
-    for (std::size_t p = 0; p < mesh.panels.size(); ++p) {
-        const Panel& panel = mesh.panels[p];
-        const auto shape =
-            std::tuple(steps(panel.half.real()), steps(panel.half.imag()),
-                       steps(panel.middle.imag()), steps(panel.radius), panel.measure.sharp_from,
-                       panel.measure.sharp_to, panel.order, p < mesh.metal_panels);
-        const auto kind = kinds.emplace(shape, kinds.size() + 1).first->second;
-        shifts_.push_back({kind, std::llround(panel.middle.real() / grid)});
+    for (std::size_t p = 0; p < mesh_.panels.size(); ++p) {
+        const Panel& panel = mesh_.panels[p];
+        const auto kind = [&](double from, double to) {
+            const auto shape = std::tuple(steps(panel.half.real()), steps(panel.half.imag()),
+                                          steps(panel.middle.imag()), steps(panel.radius), from, to,
+                                          panel.order, p < mesh_.metal_panels);
+            return kinds.emplace(shape, kinds.size() + 1).first->second;
+        };
+        const double from = panel.measure.sharp_from;
+        const double to = panel.measure.sharp_to;
+        const bool level = panel.half.imag() == 0.0;
+        const std::uint64_t own = kind(from, to);
+        const std::uint64_t mirrored = panel.round()         ? 0
+                                       : level && from != to ? kind(to, from)
+                                                             : own;
+        shifts_.push_back({own, mirrored, std::llround(panel.middle.real() / grid)});
     }
 }
 
@@ -127,23 +168,52 @@ void Influence::add_to(Eigen::Ref<Eigen::MatrixXd> matrix, const Mirrors& mirror
 
 /// A column for each point of the source; nothing if all of it is nothing.
 const double* Influence::block_of(std::size_t target, std::size_t source) {
+    std::uint32_t& place = places_[target * mesh_.panels.size() + source];
+    if (place == unknown) place = place_of(target, source);
+    return place == nothing ? nullptr : blocks_.values(place);
+}
+
+std::uint32_t Influence::place_of(std::size_t target, std::size_t source) {
     if (target >= mesh_.metal_panels && in_line(mesh_.panels[source], mesh_.panels[target])) {
-        return nullptr;
+        return nothing;
     }
     const Shift& to = shifts_[target];
     const Shift& from = shifts_[source];
-    // 11 and 12 bits of the kinds and 40 of the distance; beyond that, each pair for itself.
     const std::int64_t apart = to.x - from.x;
-    const bool fits = to.kind < 2048 && from.kind < 4096 && std::abs(apart) < (1LL << 38);
-    const std::uint64_t key =
-        fits ? (to.kind << 52 | from.kind << 40 | static_cast<std::uint64_t>(apart + (1LL << 38)))
-             : (1ULL << 63 | target << 24 | source);
+    const std::uint64_t shared = key_of(to.kind, from.kind, apart);
+    const std::uint64_t key = shared != 0 ? shared : (1ULL << 63 | target << 24 | source);
     const auto size = static_cast<std::size_t>(mesh_.panels[target].order) *
                       static_cast<std::size_t>(mesh_.panels[source].order);
     const BlockTable::Found found = blocks_.find(key, size);
+    if (!found.is_new) return static_cast<std::uint32_t>(found.first);
+    const bool seen = shared != 0 && to.mirrored != 0 && from.mirrored != 0;
+    const auto other =
+        seen ? blocks_.known(key_of(to.mirrored, from.mirrored, -apart)) : std::nullopt;
     double* const values = blocks_.values(found.first);
-    if (found.is_new) fill(target, source, values);
-    return values;
+    if (other && *other != found.first) {
+        fill_mirrored(target, source, blocks_.values(*other), values);
+    } else {
+        fill(target, source, values);
+    }
+    return static_cast<std::uint32_t>(found.first);
+}
+
+/// Points of level panels stand the other way round; the normal of an upright one, too.
+void Influence::fill_mirrored(std::size_t target, std::size_t source, const double* seen,
+                              double* values) {
+    const Panel& to = mesh_.panels[target];
+    const Panel& from = mesh_.panels[source];
+    const auto rows = static_cast<std::size_t>(to.order);
+    const auto columns = static_cast<std::size_t>(from.order);
+    const bool to_level = to.half.imag() == 0.0;
+    const bool from_level = from.half.imag() == 0.0;
+    const double sign = target < mesh_.metal_panels || to_level ? 1.0 : -1.0;
+    for (std::size_t j = 0; j < columns; ++j) {
+        const double* const column = seen + (from_level ? columns - 1 - j : j) * rows;
+        for (std::size_t i = 0; i < rows; ++i) {
+            values[j * rows + i] = sign * column[to_level ? rows - 1 - i : i];
+        }
+    }
 }
 
 void Influence::fill(std::size_t target, std::size_t source, double* values) {

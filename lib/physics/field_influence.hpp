@@ -3,6 +3,7 @@
 
 #include <Eigen/Dense>
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 #include "physics/field_mirror.hpp"
@@ -22,6 +23,8 @@ public:
         bool is_new = false;
     };
     Found find(std::uint64_t key, std::size_t size);
+    /// The place of a block that is there; nothing if it is not.
+    std::optional<std::size_t> known(std::uint64_t key);
     double* values(std::size_t first) { return values_.data() + first; }
 
 private:
@@ -40,8 +43,8 @@ private:
 /// The potential at points of metal and the field along the normal at points of faces, for a charge
 /// of 2 pi eps0 per length on each point.
 ///
-/// Two panels that stand to each other as two others did are not computed again: equal conductors
-/// at equal pitch cost little more than one.
+/// Two panels that stand to each other as two others did, or as those seen in an upright mirror,
+/// are not computed again: equal conductors at equal pitch cost little more than one.
 class Influence {
 public:
     Influence(const Outline& outline, const Mesh& mesh);
@@ -56,11 +59,15 @@ private:
     /// Panels that are one another shifted along x are of one kind.
     struct Shift {
         std::uint64_t kind = 0;
-        std::int64_t x = 0;  ///< of the middle, in steps far finer than any panel
+        std::uint64_t mirrored = 0;  ///< the kind of what is seen of it; 0: not looked for
+        std::int64_t x = 0;          ///< of the middle, in steps far finer than any panel
     };
 
+    void find_shifts();
     const double* block_of(std::size_t target, std::size_t source);
+    std::uint32_t place_of(std::size_t target, std::size_t source);
     void fill(std::size_t target, std::size_t source, double* values);
+    void fill_mirrored(std::size_t target, std::size_t source, const double* seen, double* values);
     bool in_line(const Panel& source, const Panel& target) const;
 
     const Outline& outline_;
@@ -68,6 +75,7 @@ private:
     Quadrature quadrature_;
     std::vector<Shift> shifts_;
     BlockTable blocks_;
+    std::vector<std::uint32_t> places_;  ///< of the blocks of two panels, target by target
     std::vector<double> row_;
 };
 

@@ -4,219 +4,46 @@
 #include <array>
 #include <cmath>
 #include <map>
-#include <numbers>
 #include <optional>
 #include <set>
-#include <utility>
+
+#include "physics/field_pieces.hpp"
+#include "physics/field_sharpness.hpp"
 
 namespace pinfold::field {
 namespace {
 
-/// Lengths closer than this are the same: typed decimals differ in their last bits.
-constexpr double finest_mm = 1e-9;
-
-double snapped(double mm) { return std::round(mm / finest_mm) * finest_mm; }
-
-struct Box {
-    double x_min, x_max, y_min, y_max;
-};
-
-/// What is at a point: metal of a conductor, or a medium.
-struct Filling {
-    int conductor = -1;
-    Medium medium;
-    friend bool operator==(const Filling&, const Filling&) = default;
-};
-
-struct FilledBox {
-    Box box;
-    Filling filling;
-};
-
-struct FilledRound {
-    Point centre;
-    double radius;
-    Filling filling;
-};
-
-/// The section in the frame of its planes.
-struct Pieces {
-    std::vector<FilledBox> boxes;
-    std::vector<FilledRound> rounds;
-    double floor = 0.0;   ///< y of the lower plane
-    bool turned = false;  ///< the section hangs below its only plane
-    Space space;
-
-    double level(Millimetres y) const {
-        return snapped(turned ? floor - y.value() : y.value() - floor);
-    }
-};
-
-Pieces frame_of(const Section& section) {
-    Pieces pieces;
-    pieces.space.planes = static_cast<int>(section.planes.size());
-    if (section.planes.empty()) return pieces;
-    const auto [low, high] = std::ranges::minmax(section.planes, {}, &SectionPlane::y);
-    pieces.floor = low.y.value();
-    pieces.space.height = snapped(high.y.value() - low.y.value());
-    pieces.turned = section.planes.size() == 1 && section.conductors.front().y < low.y;
-    return pieces;
-}
-
-Box box_of(const SectionConductor& conductor, const Pieces& pieces) {
-    const double x = conductor.x.value();
-    const double half = conductor.width.value() / 2.0;
-    const Millimetres up = 0.5 * conductor.thickness;
-    const double one = pieces.level(conductor.y - up);
-    const double other = pieces.level(conductor.y + up);
-    return {snapped(x - half), snapped(x + half), std::min(one, other), std::max(one, other)};
-}
-
-Pieces pieces_of(const Section& section) {
-    Pieces pieces = frame_of(section);
-    for (std::size_t i = 0; i < section.conductors.size(); ++i) {
-        const SectionConductor& conductor = section.conductors[i];
-        const Filling metal{static_cast<int>(i), {}};
-        if (conductor.round()) {
-            const Point centre(snapped(conductor.x.value()), pieces.level(conductor.y));
-            pieces.rounds.push_back({centre, conductor.diameter.value() / 2.0, metal});
-        } else {
-            pieces.boxes.push_back({box_of(conductor, pieces), metal});
-        }
-    }
-    for (const SectionDielectric& dielectric : section.dielectrics) {
-        const Filling filling{-1, {dielectric.er, dielectric.er * dielectric.loss}};
-        if (dielectric.round()) {
-            const Point centre(snapped(dielectric.x.value()), pieces.level(dielectric.y));
-            pieces.rounds.push_back({centre, dielectric.diameter.value() / 2.0, filling});
-        } else {
-            const double one = pieces.level(dielectric.y_min);
-            const double other = pieces.level(dielectric.y_max);
-            pieces.boxes.push_back(
-                {{snapped(dielectric.x_min.value()), snapped(dielectric.x_max.value()),
-                  std::min(one, other), std::max(one, other)},
-                 filling});
-        }
-    }
-    return pieces;
-}
-
-/// Boxes sorted so that those at a line are found without asking all of them; boxes of metal win
-/// over dielectric, which surrounds them.
-class Map {
+/// How sharp the places are where stretches end; what was found is looked up again.
+class Corners {
 public:
-    explicit Map(const Pieces& pieces) : pieces_(pieces) {}
+    Corners(const Space& space, const Map& map) : space_(space), map_(map) {}
 
-    /// What fills the quarter of a point towards +-x, +-y.
-    Filling at(Point point, int right, int up) const {
-        const Filling* found = nullptr;
-        for (const FilledBox& box : pieces_.boxes) {
-            if (!holds(box.box.x_min, box.box.x_max, point.real(), right)) continue;
-            if (!holds(box.box.y_min, box.box.y_max, point.imag(), up)) continue;
-            if (box.filling.conductor >= 0) return box.filling;
-            found = &box.filling;
+    double at(Point here) {
+        if (space_.planes > 0 && here.imag() <= 0.0) return 1.0;  // goes on smoothly in its image
+        if (space_.planes == 2 && here.imag() >= space_.height) return 1.0;
+        const std::array<Filling, 4> quarters{map_.at(here, 1, 1), map_.at(here, -1, 1),
+                                              map_.at(here, -1, -1), map_.at(here, 1, -1)};
+        std::array<double, 4> key;
+        for (std::size_t i = 0; i < 4; ++i) {
+            key[i] = quarters[i].conductor >= 0 ? 0.0 : quarters[i].medium.er;
         }
-        if (found) return *found;
-        for (const FilledRound& round : pieces_.rounds) {
-            if (round.filling.conductor < 0 && std::abs(point - round.centre) < round.radius) {
-                return round.filling;
-            }
-        }
-        return {};
-    }
-
-    /// What surrounds a circle; the circle itself is not asked.
-    Filling around(const FilledRound& circle) const {
-        Filling found;
-        for (const FilledBox& box : pieces_.boxes) {
-            if (box.filling.conductor >= 0) continue;
-            if (holds(box.box.x_min, box.box.x_max, circle.centre.real(), 1) &&
-                holds(box.box.y_min, box.box.y_max, circle.centre.imag(), 1)) {
-                found = box.filling;
-            }
-        }
-        if (circle.filling.conductor < 0) return found;
-        for (const FilledRound& round : pieces_.rounds) {
-            if (round.filling.conductor >= 0) continue;
-            if (std::abs(circle.centre - round.centre) < round.radius) found = round.filling;
-        }
-        return found;
+        const auto [known, fresh] = known_.try_emplace(key);
+        if (fresh) known->second = sharpness(quarters);
+        return known->second;
     }
 
 private:
-    static bool holds(double least, double most, double value, int towards) {
-        return towards > 0 ? least <= value && value < most : least < value && value <= most;
-    }
-
-    const Pieces& pieces_;
+    const Space& space_;
+    const Map& map_;
+    std::map<std::array<double, 4>, double> known_;  ///< by permittivity, 0 for metal
 };
-
-/// The same where no metal is: around a square corner of one medium in another.
-///
-/// The milder of the fields even and odd about the diagonal solves r tan(a pi/4) = -tan(3 a pi/4)
-/// with r the greater ratio of the permittivities; derived from the same conditions.
-double dielectric_sharpness(const std::array<Filling, 4>& quarters) {
-    std::array<double, 4> er;
-    for (std::size_t i = 0; i < 4; ++i) er[i] = quarters[i].medium.er;
-    std::ranges::sort(er);
-    if (er[0] == er[3]) return 1.0;
-    if (er[1] != er[2] || (er[0] != er[1] && er[2] != er[3])) return 1.2;  // three media
-    if (er[0] == er[1] && er[2] == er[3]) return 1.0;
-    const double ratio = er[3] / er[0];
-    double low = 2.0 / 3.0 + 1e-9;
-    double high = 1.0;
-    for (int i = 0; i < 40; ++i) {
-        const double middle = 0.5 * (low + high);
-        const double turn = middle * std::numbers::pi / 4.0;
-        (ratio * std::tan(turn) + std::tan(3.0 * turn) < 0.0 ? low : high) = middle;
-    }
-    return 1.0 / low;
-}
-
-/// How sharply charge gathers where metal fills some of the four quarters around a point: the
-/// field goes as distance^(a-1), and 1/a is returned.
-///
-/// The potential is a sum of sin and cos of a times the angle in each quarter, nothing on the
-/// metal, itself and er times its slope going on from quarter to quarter; a is the least that fits.
-/// Source: J. Meixner, "The behavior of electromagnetic fields at edges", 1972; from memory.
-double sharpness(const std::array<Filling, 4>& quarters) {
-    int metal = 0;
-    int last = -1;
-    for (int i = 0; i < 4; ++i) {
-        if (quarters[static_cast<std::size_t>(i)].conductor < 0) continue;
-        ++metal;
-        last = i;
-    }
-    if (metal == 0) return dielectric_sharpness(quarters);
-    if (metal != 1) return 1.0;
-    const auto end_value = [&](double a) {
-        const double turn = a * std::numbers::pi / 2.0;
-        double value = 0.0;
-        double flux = 1.0;
-        for (int i = 1; i < 4; ++i) {
-            const double er = quarters[static_cast<std::size_t>((last + i) % 4)].medium.er;
-            const double next = std::cos(turn) * value + std::sin(turn) * flux / er;
-            flux = std::cos(turn) * flux - er * std::sin(turn) * value;
-            value = next;
-        }
-        return value;
-    };
-    double low = 0.02;
-    double high = 0.04;
-    while (high < 1.0 && end_value(high) > 0.0) low = std::exchange(high, high + 0.02);
-    for (int i = 0; i < 40; ++i) {
-        const double middle = 0.5 * (low + high);
-        (end_value(middle) > 0.0 ? low : high) = middle;
-    }
-    const double found = 1.0 / low;
-    return std::abs(found - 1.5) < 1e-6 ? 1.5 : std::clamp(found, 1.0, 1.95);
-}
 
 /// The lines of one direction: `along` runs on the line, `across` from line to line.
 class Tracer {
 public:
-    Tracer(const Pieces& pieces, bool level, std::vector<Stretch>& out)
-        : pieces_(pieces), map_(pieces), level_(level), out_(out) {}
+    Tracer(const Pieces& pieces, const Map& map, Corners& corners, bool level,
+           std::vector<Stretch>& out)
+        : pieces_(pieces), map_(map), corners_(corners), level_(level), out_(out) {}
 
     void trace() {
         std::set<double> lines;
@@ -275,7 +102,7 @@ private:
         if (above == below || (above.conductor >= 0 && below.conductor >= 0)) return std::nullopt;
         Stretch stretch;
         stretch.from = point(along, across);
-        stretch.sharp_from = sharpness_at(along, across);
+        stretch.sharp_from = corners_.at(point(along, across));
         stretch.conductor = std::max(above.conductor, below.conductor);
         stretch.before = above.conductor >= 0 ? below.medium : above.medium;
         stretch.behind = below.conductor >= 0 ? above.medium : below.medium;
@@ -284,35 +111,18 @@ private:
 
     void close(Stretch& stretch, double along, double across) {
         stretch.to = point(along, across);
-        stretch.sharp_to = sharpness_at(along, across);
+        stretch.sharp_to = corners_.at(point(along, across));
         out_.push_back(stretch);
     }
 
-    double sharpness_at(double along, double across) {
-        const Point here = point(along, across);
-        const bool planes = pieces_.space.planes > 0;
-        if (planes && here.imag() <= 0.0) return 1.0;  // goes on smoothly in its image
-        if (pieces_.space.planes == 2 && here.imag() >= pieces_.space.height) return 1.0;
-        const std::array<Filling, 4> quarters{map_.at(here, 1, 1), map_.at(here, -1, 1),
-                                              map_.at(here, -1, -1), map_.at(here, 1, -1)};
-        std::array<double, 4> key;
-        for (std::size_t i = 0; i < 4; ++i) {
-            key[i] = quarters[i].conductor >= 0 ? 0.0 : quarters[i].medium.er;
-        }
-        const auto known = sharpnesses_.find(key);
-        if (known != sharpnesses_.end()) return known->second;
-        return sharpnesses_[key] = sharpness(quarters);
-    }
-
     const Pieces& pieces_;
-    Map map_;
+    const Map& map_;
+    Corners& corners_;
     bool level_;
     std::vector<Stretch>& out_;
-    std::map<std::array<double, 4>, double> sharpnesses_;  ///< by permittivity, 0 for metal
 };
 
-void trace_rounds(const Pieces& pieces, std::vector<Stretch>& out) {
-    const Map map(pieces);
+void trace_rounds(const Pieces& pieces, const Map& map, std::vector<Stretch>& out) {
     for (const FilledRound& round : pieces.rounds) {
         const Medium outside = map.around(round).medium;
         const bool metal = round.filling.conductor >= 0;
@@ -345,9 +155,12 @@ double size_of(const std::vector<Stretch>& stretches) {
 Outline outline_of(const Section& section) {
     const Pieces pieces = pieces_of(section);
     Outline outline{pieces.space, {}, section.conductors.size(), 1.0};
-    Tracer(pieces, true, outline.stretches).trace();
-    Tracer(pieces, false, outline.stretches).trace();
-    trace_rounds(pieces, outline.stretches);
+    const Map map(pieces);
+    Corners corners(pieces.space, map);
+    for (const bool level : {true, false}) {
+        Tracer(pieces, map, corners, level, outline.stretches).trace();
+    }
+    trace_rounds(pieces, map, outline.stretches);
     // std::ranges::stable_partition gives what clang 14 cannot take.
     std::stable_partition(outline.stretches.begin(), outline.stretches.end(),
                           [](const Stretch& stretch) { return stretch.metal(); });

@@ -95,7 +95,7 @@ TEST_CASE("a contact's capacitance shunts its pair") {
                       {},
                       Farads(0.2e-12),
                       {}};
-    ChannelPlan plan{{{{}}, {{}}}, {ribbon}, {Drive{}}, GigabitsPerSecond(1.0)};
+    ChannelPlan plan{{{{}}, {{}}}, {ribbon}, {Drive{}}, 1, GigabitsPerSecond(1.0)};
     const Sweep swept = sweep(channel_of(plan), Hertz(3e9), 2);
     const Eigen::MatrixXcd s = mixed_mode(swept.points[1], {{0, 1}, {2, 3}});
     CHECK(std::abs(s(0, 0)) == Approx(.093832).margin(2e-5));

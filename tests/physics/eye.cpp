@@ -39,15 +39,33 @@ TEST_CASE("the worst eye of a pulse is the bit less all the others") {
 
 // The same less .04 + .06 + .02: .48.
 TEST_CASE("a neighbour takes the sum of all it brings") {
-    const Eye eye = worst_eye(samples({.05, .80, .10, -.03, .02}), {samples({.04, -.06, .02})}, 1);
+    const Eye eye =
+        worst_eye(samples({.05, .80, .10, -.03, .02}), {{samples({.04, -.06, .02})}}, 1);
     CHECK(eye.opening == Approx(.48));
     CHECK(eye.neighbours == Approx(.12));
 }
 
 TEST_CASE("a neighbour is taken at its own worst moment") {
     // Two samples a bit: the even ones sum to .03, the odd ones to .10.
-    const Eye eye = worst_eye(samples({0, 0, 1, 1, 0, 0}), {samples({.01, .04, .02, -.06})}, 2);
+    const Eye eye = worst_eye(samples({0, 0, 1, 1, 0, 0}), {{samples({.01, .04, .02, -.06})}}, 2);
     CHECK(eye.neighbours == Approx(.10));
+}
+
+// By hand: bits of two samples meet the first and third, or the second and fourth.
+TEST_CASE("a slower neighbour's bits come as far apart as it sends them") {
+    const VectorXd brings = samples({.01, .04, .02, -.06});
+    CHECK(worst_eye(samples({0, 1, 0, 0}), {{brings, 1.0}}, 1).neighbours == Approx(.13));
+    CHECK(worst_eye(samples({0, 1, 0, 0}), {{brings, 2.0}}, 1).neighbours == Approx(.10));
+}
+
+// A trapezoid through nothing arrives as itself: 1 in its middle, half at both edges.
+TEST_CASE("a longer bit arrives longer", "[eye]") {
+    const Signalling signalling{GigabitsPerSecond(1.0), 0.3, 64, 64, 30.0, 0.25};
+    const VectorXcd through = VectorXcd::Ones(static_cast<Eigen::Index>(signalling.points()));
+    const VectorXd pulse = pulse_response(through, signalling, 3.0);
+    CHECK(pulse[0] == Approx(1.0).margin(0.01));
+    CHECK(pulse[96] == Approx(0.5).margin(0.01));
+    CHECK(pulse[160] == Approx(0.0).margin(0.01));
 }
 
 TEST_CASE("a bit that arrives whole is open for the whole bit") {

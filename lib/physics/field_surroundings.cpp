@@ -1,0 +1,139 @@
+#include "physics/field_surroundings.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+namespace pinfold::field {
+namespace {
+
+/// What is farther than four lengths counts as being there: 8 + sqrt(63).
+constexpr double farthest_lengths = 4.0;
+constexpr double farthest_ellipse = 15.9;
+
+double real_of(Point p) { return p.real(); }
+
+/// Sum of the half axes of the ellipse with foci -1 and 1 through what is so far from both.
+double ellipse_of(double reach) {
+    const double both = 0.5 * reach;
+    return both + std::sqrt(std::max(0.0, both * both - 1.0));
+}
+
+double ellipse_through(Point w) {
+    return ellipse_of(std::sqrt(std::norm(w - 1.0)) + std::sqrt(std::norm(w + 1.0)));
+}
+
+/// What is at a distance inside a circle works as far outside (inversion); images of what is
+/// smooth lie deeper than it, here a little.
+double seen_at(double distance, double radius) {
+    const double outside = distance < radius ? radius * radius / distance : distance;
+    return std::max(outside, 1.02 * radius);
+}
+
+double wall_distance(const Stretch& wall, const Stretch& circle) {
+    const Point along = wall.to - wall.from;
+    const double on = ((circle.centre - wall.from) / along).real();
+    const Point foot = wall.from + std::clamp(on, 0.0, 1.0) * along;
+    return 2.0 * std::abs(foot - circle.centre) - circle.radius;
+}
+
+}  // namespace
+
+Surroundings::Surroundings(const Outline& outline) : outline_(outline) {
+    for (const Stretch& stretch : outline.stretches) {
+        if (stretch.round()) {
+            add_circle(stretch);
+            continue;
+        }
+        if (stretch.sharp_from > 1.0) add_corner(stretch.from);
+        if (stretch.sharp_to > 1.0) add_corner(stretch.to);
+    }
+    const auto less = [](Point a, Point b) {
+        return a.real() != b.real() ? a.real() < b.real() : a.imag() < b.imag();
+    };
+    std::ranges::sort(corners_, less);
+    corners_.erase(std::unique(corners_.begin(), corners_.end()), corners_.end());
+}
+
+void Surroundings::add_circle(const Stretch& circle) {
+    circles_.push_back(circle);
+    for (int i = 0; i < outline_.space.mirrors(); ++i) {
+        Stretch image = circle;
+        image.centre = outline_.space.mirrored(circle.centre, i);
+        circles_.push_back(image);
+    }
+}
+
+void Surroundings::add_corner(Point corner) {
+    corners_.push_back(corner);
+    for (int i = 0; i < outline_.space.mirrors(); ++i) {
+        corners_.push_back(outline_.space.mirrored(corner, i));
+    }
+}
+
+double Surroundings::clearance(const Panel& panel, double enough) const {
+    double least = corner_clearance(panel, enough);
+    for (const Stretch& circle : circles_) {
+        least = std::min(least, circle_clearance(panel, circle));
+    }
+    return least;
+}
+
+double Surroundings::corner_clearance(const Panel& panel, double enough) const {
+    const Point turn = std::conj(panel.half) / std::norm(panel.half);
+    const bool plain = panel.measure.plain();
+    const double small = enough + 1.0 / enough;  // of an ellipse, through what is so far away
+    double closest = farthest_ellipse + 1.0 / farthest_ellipse;
+    std::vector<std::pair<double, Point>> close;
+    const double near = farthest_lengths * panel.length();
+    auto corner = std::ranges::lower_bound(corners_, panel.middle.real() - near, {}, real_of);
+    for (; corner != corners_.end() && corner->real() <= panel.middle.real() + near; ++corner) {
+        const Point place = (*corner - panel.middle) * turn;
+        const double one = std::norm(place - 1.0);
+        const double other = std::norm(place + 1.0);
+        if (one < 1e-18 || other < 1e-18) continue;  // its own
+        const double reach = std::sqrt(one) + std::sqrt(other);
+        closest = std::min(closest, reach);
+        if (plain && closest < small) break;
+        if (!plain && reach <= 1.5 * closest) close.emplace_back(reach, place);
+    }
+    double least = farthest_ellipse;
+    if (plain) return std::min(least, ellipse_of(closest));
+    // The measure moves corners about, but the nearest stay among the near ones.
+    for (const auto& [reach, place] : close) {
+        if (reach > 1.5 * closest) continue;
+        least = std::min(least, ellipse_through(panel.measure.inverse(place)));
+    }
+    return least;
+}
+
+double Surroundings::circle_clearance(const Panel& panel, const Stretch& circle) const {
+    const Point away = circle.centre - panel.middle;
+    const Point along = panel.half / std::abs(panel.half);
+    const double on = std::clamp((away / along).real() / std::abs(panel.half), -1.0, 1.0);
+    const Point gap = away - on * panel.half;
+    // Half way to the middle: there lies what the circle shows of the panel.
+    const double distance =
+        std::max(std::abs(gap) - 0.5 * circle.radius, std::abs(std::abs(gap) - circle.radius));
+    const Point seen = on + Point(0.0, distance / std::abs(panel.half));
+    return ellipse_through(panel.measure.inverse(seen));
+}
+
+double Surroundings::nearest_to(const Stretch& circle) const {
+    double nearest = 1e3 * circle.radius;
+    for (Point corner : corners_) {
+        nearest = std::min(nearest, seen_at(std::abs(corner - circle.centre), circle.radius));
+    }
+    for (const Stretch& other : outline_.stretches) {
+        if (!other.round()) nearest = std::min(nearest, wall_distance(other, circle));
+    }
+    for (const Stretch& other : circles_) {
+        const double apart = std::abs(other.centre - circle.centre);
+        if (apart < 1e-9 * circle.radius) continue;
+        const double reach = std::abs(apart - other.radius);  // beside, around or within
+        nearest = std::min(nearest, seen_at(reach, circle.radius));
+    }
+    return nearest;
+}
+
+}  // namespace pinfold::field

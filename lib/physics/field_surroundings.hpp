@@ -1,0 +1,33 @@
+// The surroundings of a panel: the corners and circles that its charge has to look out for.
+#pragma once
+
+#include <vector>
+
+#include "physics/field_mesh.hpp"
+
+namespace pinfold::field {
+
+class Surroundings {
+public:
+    explicit Surroundings(const Outline& outline);
+
+    /// The sum of the half axes of the least ellipse, with foci at the ends of the panel, in its
+    /// own measure, that meets something sharp; what is far counts as being at four lengths. Below
+    /// `enough` any may be told.
+    double clearance(const Panel& panel, double enough) const;
+
+    /// The distance from the centre of a circle to what shows it most.
+    double nearest_to(const Stretch& circle) const;
+
+private:
+    void add_circle(const Stretch& circle);
+    void add_corner(Point corner);
+    double corner_clearance(const Panel& panel, double enough) const;
+    double circle_clearance(const Panel& panel, const Stretch& circle) const;
+
+    const Outline& outline_;
+    std::vector<Point> corners_;  ///< from left to right
+    std::vector<Stretch> circles_;
+};
+
+}  // namespace pinfold::field
