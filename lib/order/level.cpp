@@ -1,8 +1,10 @@
 #include "order/level.hpp"
 
 #include <algorithm>
-#include <map>
+#include <cmath>
+#include <utility>
 
+#include "order/groups.hpp"
 #include "order/level_cost.hpp"
 #include "order/mirror_watch.hpp"
 #include "order/node_index.hpp"
@@ -11,6 +13,7 @@ namespace pinfold {
 namespace {
 
 constexpr std::size_t most_nodes = 2'500'000;
+constexpr std::size_t few_nodes = 2'000;
 
 class LevelSearch {
 public:
@@ -22,7 +25,7 @@ public:
           watch_(ground, level) {}
 
     /// Lays out all that costs at most `budget` in all, as far as the bounds can tell.
-    Outcome run(std::int32_t budget) {
+    Outcome run(std::int32_t budget, std::size_t most = most_nodes) {
         budget_ = budget;
         level_.nodes.clear();
         level_.arcs.clear();
@@ -34,7 +37,7 @@ public:
         for (std::vector<std::uint32_t>& layer : layers_) {
             narrow(layer);
             for (std::size_t i = 0; i < layer.size(); ++i) {
-                if (level_.nodes.size() > most_nodes) return Outcome::stopped;
+                if (level_.nodes.size() > most) return Outcome::stopped;
                 if (++steps % 4096 == 0 && ground_.stop && ground_.stop()) return Outcome::stopped;
                 expand(layer[i]);
             }
@@ -159,6 +162,7 @@ private:
         lay_conductor(child, step, half + 1);
         for (const ItemClass& supply : ground_.classes.all) {
             if (!supply.is_supply() || !watch_.may_guess(child, supply)) continue;
+            if (level_.harmless && supply.harms(here)) continue;
             Node guessed = child;
             guessed.so_far += supply.harms(here) ? 1 : 0;
             guessed.obligations = watch_.with(child.obligations, at, guess_mark + supply.supply);
@@ -212,6 +216,7 @@ private:
 
     void add(const Node& child, const Step& step) {
         if (child.so_far + ahead(child) > budget_) return;
+        if (level_.harmless && watch_.harm_reversed(child) > 0) return;
         const auto [number, is_new] = index_.find(child);
         if (is_new) {
             layers_[child.conductor].push_back(number);
@@ -232,28 +237,13 @@ private:
     std::uint32_t here_ = 0;
 };
 
-void group_classes(const Classes& classes, const std::vector<Aim>& aims, Level& level) {
-    level.group_of.clear();
-    level.first_class.clear();
-    level.count.clear();
-    level.stride.clear();
-    std::map<std::vector<int>, std::size_t> groups;
-    for (std::size_t c = 0; c < classes.all.size(); ++c) {
-        const auto [group, is_new] =
-            groups.try_emplace(attributes_for(classes, c, aims), level.first_class.size());
-        level.group_of.push_back(group->second);
-        if (is_new) {
-            level.first_class.push_back(c);
-            level.count.push_back(0);
-        }
-        level.count[group->second] += classes.all[c].count;
-    }
-    std::uint64_t stride = 1;
-    for (std::size_t g = 0; g < level.first_class.size(); ++g) {
-        const bool pinned = classes.all[level.first_class[g]].pinned;
-        level.stride.push_back(pinned ? 0 : stride);
-        if (!pinned) stride *= static_cast<std::uint64_t>(level.count[g]) + 1;
-    }
+/// The budget's next step: twice the last one, but less where that would lay out far more than what
+/// has been laid out already; `growth` is what the last step brought, and grows with steps as
+/// powers do.
+std::int32_t next_step(std::int32_t step, double growth) {
+    constexpr double wanted = 4.0;
+    if (growth * growth <= wanted) return 2 * step;
+    return std::max(1, static_cast<std::int32_t>(step * std::log(wanted) / std::log(growth)));
 }
 
 }  // namespace
@@ -264,11 +254,17 @@ Outcome solve_level(const Ground& ground, const std::vector<Aim>& aims_so_far, L
     LevelSearch search(ground, level);
     if (!grows || ground.beam > 0) return search.run(unreachable - 1);
 
+    if (level.harmless) {
+        // There may be no such order, which is soon seen in a small graph.
+        const Outcome outcome = search.run(unreachable - 1, few_nodes);
+        if (outcome != Outcome::stopped) return outcome;
+    }
     // Costs that prove too high are not laid out: the budget grows until an order fits in it.
     std::int32_t budget = ground.bound ? ground.bound->best : 0;
     std::int32_t least = budget;  // no order costs less
     const std::int32_t unit = ground.bound ? std::max(1, budget / 128) : 1;
-    for (std::int32_t step = unit;; step *= 2) {
+    std::size_t nodes_before = 1;
+    for (std::int32_t step = unit;;) {
         const Outcome outcome = search.run(budget);
         if (outcome == Outcome::done) return outcome;
         if (outcome == Outcome::stopped) {
@@ -277,6 +273,9 @@ Outcome solve_level(const Ground& ground, const std::vector<Aim>& aims_so_far, L
         }
         if (budget >= unreachable / 4) return Outcome::impossible;
         least = budget + 1;
+        step = next_step(step,
+                         static_cast<double>(level.nodes.size()) /
+                             static_cast<double>(std::exchange(nodes_before, level.nodes.size())));
         budget += step;
     }
 }

@@ -49,6 +49,7 @@ struct Level {
     std::vector<std::uint64_t> stride;      ///< by group, in `Node::used`; 0 for pinned ones
     std::vector<int> count;                 ///< by group
     bool has_obligations = false;           ///< begins to watch the mirror places
+    bool harmless = false;                  ///< watches that nothing is harmed in reverse
     bool has_items = false;                 ///< begins to tell items of one class apart
     bool items_known = false;               ///< this level or one before does
     std::vector<std::vector<int>> pending;  ///< obligations by number: conductor, what, ...

@@ -37,7 +37,9 @@ bool MirrorWatch::pay(Node& child, const ItemClass& here, int opposite) {
         if (what >= guess_mark && here.supply != what - guess_mark) return false;
         if (what < guess_mark) {
             const ItemClass& there = ground_.classes.all[class_of_supply(what)];
-            child.so_far += (there.harms(here) ? 1 : 0) + (here.harms(there) ? 1 : 0);
+            const int harm = (there.harms(here) ? 1 : 0) + (here.harms(there) ? 1 : 0);
+            if (level_.harmless && harm > 0) return false;
+            child.so_far += harm;
         }
         std::vector<int> rest = pending;
         rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(i),

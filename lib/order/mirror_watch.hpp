@@ -21,7 +21,7 @@ public:
     /// Obligations with one more: what lies, or was guessed, on a conductor.
     std::uint32_t with(std::uint32_t obligations, int conductor, int what);
     /// Settles what the conductor opposite owes; not if a supply was guessed and is not laid, or
-    /// one is laid and was not guessed.
+    /// one is laid and was not guessed, or what is laid is harmed and nothing must be.
     bool pay(Node& child, const ItemClass& here, int opposite);
     /// Harm that cannot be escaped any more, one place off or reversed.
     std::int32_t harm_ahead(const Node& node) const;

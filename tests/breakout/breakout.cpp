@@ -82,16 +82,30 @@ TEST_CASE("a half-millimetre row in its own order needs straight traces alone", 
     for (const PairFigures& pair : made.pairs) CHECK(made.mismatch_in_pair(pair) < 1e-9);
 }
 
-// Expected: the pads of the board file: 12 mm and 3 mm, 12 mm and 17 mm.
+// Expected: the pads of the board file: 12 mm and 3 mm, 12 mm and 17 mm. Both receptacles number
+// their contacts the same way across the board, so that all signals lie in one order.
 TEST_CASE("rows lie as the board's placing has them", "[breakout]") {
     const Design design = example("mast-camera/design.yaml");
     const Breakout made = breakout_of(design, board_called(design, "adapter"));
     REQUIRE(made.tracks.placed_mm);
     CHECK(*made.tracks.placed_mm == Approx(14.0));
-    CHECK_FALSE(made.fits());
-    // Both have contact 1 on the left and look away from each other: all wires cross.
-    CHECK(made.escape.crossings == 11 * 10 / 2);
+    CHECK(made.fits());
+    CHECK(made.escape.crossings == 0);
+    CHECK(made.reversed == 11 * 10 / 2);
+}
+
+// Expected: both have contact 1 on the left and look away from each other: all wires cross.
+TEST_CASE("receptacles of one hand on opposite edges cross all their traces", "[breakout]") {
+    const Design design = with_board(R"(
+      near: {receptacle: ffc-0.50-bottom, positions: 6, first-contact: left, placing: {x: 5 mm, y: 3 mm}, wired: [A, B, C, D, E, open]}
+      far: {receptacle: ffc-0.50-bottom, positions: 6, first-contact: left, placing: {x: 5 mm, y: 6 mm, angle: 180}, wired: [A, B, C, D, E, open]}
+)");
+    const Breakout made = breakout_of(design, 0);
+    CHECK(made.escape.crossings == 5 * 4 / 2);
     CHECK(made.reversed == 0);
+    REQUIRE(made.tracks.placed_mm);
+    CHECK(*made.tracks.placed_mm == Approx(3.0));
+    CHECK_FALSE(made.fits());
 }
 
 // Expected: by hand. C stands behind A and D behind B; the ribbon has C A B D. Round the left end
