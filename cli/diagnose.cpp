@@ -2,6 +2,7 @@
 
 #include <memory>
 
+#include "check/undecided.hpp"
 #include "colour.hpp"
 #include "commands.hpp"
 #include "design/read.hpp"
@@ -26,6 +27,7 @@ struct Options {
 int run(const Options& options) {
     Library library = open_library(options.pinmaps, options.design.parent_path());
     const Design design = read_design(options.design, library);
+    require_decided(design);
     const Wiring wiring = trace(design);
     const MeterReadings readings = read_readings(read_source(options.readings), design, wiring);
     tell(readings.remarks);

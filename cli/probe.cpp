@@ -3,6 +3,7 @@
 #include <memory>
 
 #include "bringup/remaining.hpp"
+#include "check/undecided.hpp"
 #include "colour.hpp"
 #include "commands.hpp"
 #include "design/read.hpp"
@@ -33,6 +34,7 @@ std::string in_format(const ProbeSheet& sheet, const std::string& format) {
 int run(const Options& options) {
     Library library = open_library(options.pinmaps, options.design.parent_path());
     const Design design = read_design(options.design, library);
+    require_decided(design);
     const Wiring wiring = trace(design);
     const Bench bench = set_up(design, wiring);
     ProbePlan plan = probe_plan(bench);

@@ -29,7 +29,7 @@ Cause named(const Bench& bench, const Suspect& suspect) {
     if (suspect.faults.empty()) {
         return {"no-fault",
                 "",
-                "nothing is wrong: every reading is that of a sound assembly",
+                "nothing is wrong so far: every reading is that of a sound assembly",
                 "measure what is still blank before power is applied",
                 0,
                 {},
@@ -110,6 +110,10 @@ Diagnosis diagnose(const Design& design, const Wiring& wiring, const MeterReadin
     for (std::size_t i = 0; i < inquiry.rows(); ++i) {
         const bool expected = inquiry.agrees(inquiry.bench.sound(), i);
         if (!expected) diagnosis.unexpected.push_back(readings.rows[i].row);
+    }
+    if (diagnosis.measured == 0) {
+        diagnosis.next = readings_left(inquiry);
+        return diagnosis;
     }
     diagnosis.contradictions = contradictions_in(readings, design, wiring);
     const Suspects suspects = suspects_in(inquiry);

@@ -33,7 +33,8 @@ struct Diagnosis {
 
 /// Explains readings of the assembly that `design` describes.
 ///
-/// Simplest causes first; `suspects_in` says who is suspected and in what order.
+/// Simplest causes first; `suspects_in` says who is suspected and in what order. Without readings
+/// nothing is sound and nothing explained; there is only what to measure.
 Diagnosis diagnose(const Design& design, const Wiring& wiring, const MeterReadings& readings);
 
 }  // namespace pinfold

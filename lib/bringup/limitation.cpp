@@ -16,10 +16,21 @@ const char* why_alike(FaultKind kind) {
             return "a conductor and the contacts at its ends are in one row; take the ribbon "
                    "out and measure it alone";
         case FaultKind::bridge:
-            return "two signals joined anywhere are joined everywhere; part the assembly at "
-                   "its "
+            return "two signals joined anywhere are joined everywhere; part the assembly at its "
                    "ribbons and measure each part alone";
         default: return "they join the same contacts; part the assembly and measure each part";
+    }
+}
+
+const char* why_unseen(FaultKind kind) {
+    switch (kind) {
+        case FaultKind::open:
+        case FaultKind::bridge:
+            return "something else joins the same points, as the other grounds of a ribbon do: "
+                   "only a milliohm meter with four wires, or a lens, tells";
+        default:
+            return "every contact is joined to the same ones as in a sound assembly, so nothing "
+                   "that is carried comes to harm";
     }
 }
 
@@ -31,9 +42,7 @@ std::vector<Limitation> limitations_of_unseen(const Bench& bench,
     for (const std::size_t fault : faults) {
         Limitation& limitation = by_cause[bench.faults[fault].cause];
         if (limitation.places++ == 0) limitation.example = bench.faults[fault].text;
-        limitation.why =
-            "something else joins the same points, as the other grounds of a ribbon do: only a "
-            "milliohm meter with four wires, or a lens, tells";
+        limitation.why = why_unseen(bench.faults[fault].kind);
     }
     std::vector<Limitation> limitations;
     for (auto& [cause, limitation] : by_cause) limitations.push_back(std::move(limitation));

@@ -126,19 +126,31 @@ private:
     void part_alone(std::size_t ribbon, Point one, Point other) {
         if (next_.size() == most_next || inquiry_.is_measured(one, other)) return;
         Sides sides(names_.size());
-        for (std::size_t c = 0; c < sides.size(); ++c) {
-            const bool closed = is_closed_alone(suspects_[c], one, other);
-            sides[c] = closed ? Side::closed : Side::open;
-        }
+        for (std::size_t c = 0; c < sides.size(); ++c)
+            sides[c] = side_alone(suspects_[c], one, other);
         if (parted(sides) > 0) take(one, other, sides, bench_.design.ribbons[ribbon].name);
     }
 
-    /// Conductors are straight but for what the suspect's own faults did to this ribbon.
-    bool is_closed_alone(const Suspect& suspect, Point one, Point other) const {
-        std::vector<const Fault*> faults;
-        for (const auto* some : {&suspect.faults, &suspect.second}) {
-            if (!some->empty()) faults.push_back(&bench_.faults[some->front()]);
+    /// What the reading would be under each of the faults that are told as one suspect.
+    Side side_alone(const Suspect& suspect, Point one, Point other) const {
+        std::vector<bool> closed;
+        for (const std::size_t first : suspect.faults) {
+            if (suspect.second.empty()) {
+                closed.push_back(is_closed_alone({&bench_.faults[first]}, one, other));
+            }
+            for (const std::size_t second : suspect.second) {
+                closed.push_back(
+                    is_closed_alone({&bench_.faults[first], &bench_.faults[second]}, one, other));
+            }
         }
+        if (closed.empty()) closed.push_back(is_closed_alone({}, one, other));
+        const auto count = std::ranges::count(closed, true);
+        if (count == 0) return Side::open;
+        return count == std::ssize(closed) ? Side::closed : Side::either;
+    }
+
+    /// Conductors are straight but for what the faults did to this ribbon.
+    bool is_closed_alone(const std::vector<const Fault*>& faults, Point one, Point other) const {
         bool straight = true;
         for (const Fault* fault : faults) {
             for (const std::uint32_t link : fault->change.cut) {

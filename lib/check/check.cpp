@@ -20,6 +20,7 @@
 #include "check/ribbon_order.hpp"
 #include "check/rules.hpp"
 #include "check/seats.hpp"
+#include "check/undecided.hpp"
 
 namespace pinfold {
 namespace {
@@ -235,28 +236,6 @@ Verdict judged(const Design& design, Findings findings, LineMemory& memory) {
     apply_acceptances(design.acceptances, verdict.findings);
     sort_by_severity(verdict.findings);
     return verdict;
-}
-
-/// Ports whose order is still to be chosen. Nothing else is worth telling before it is.
-Findings undecided(const Design& design) {
-    Findings findings;
-    for (const Board& board : design.boards) {
-        for (const Port& port : board.ports) {
-            if (!port.best) continue;
-            const std::string name = fmt::format("{}.{}", board.name, port.name);
-            findings.push_back(
-                {Severity::error,
-                 "order-open",
-                 fmt::format("the order of {} is left open; run 'pinfold order' to have the best "
-                             "one chosen",
-                             name),
-                 *port.best,
-                 {},
-                 {name},
-                 {}});
-        }
-    }
-    return findings;
 }
 
 }  // namespace

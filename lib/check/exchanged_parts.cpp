@@ -44,12 +44,17 @@ PadShifts shifts_between(const PadTable& table, const std::vector<ComparedPad>& 
     return shifts;
 }
 
-/// The exchanges that fit better than what is given, the best first; a pad whose label the other
-/// part lacks counts against it.
-std::vector<Two> better_exchanges(const PadTable& table, const std::vector<ComparedPad>& pads,
-                                  std::size_t ports, const std::set<std::size_t>& bad) {
+long missing_pads(const LaidPads& laid, std::size_t port) {
+    const auto found = laid.missing.find(port);
+    return found == laid.missing.end() ? 0 : std::ssize(found->second);
+}
+
+/// The exchanges that fit better than what is given, the best first; a pad whose label its part
+/// lacks counts against either.
+std::vector<Two> better_exchanges(const PadTable& table, const LaidPads& laid, std::size_t ports,
+                                  const std::set<std::size_t>& bad) {
+    const std::vector<ComparedPad>& pads = laid.pads;
     Tally tally = tally_of(pads);
-    const long given = tally.cost();
     const std::vector<Places> by_port = pads_by_port(pads, ports);
     std::vector<std::pair<long, Two>> better;
     for (auto one = bad.begin(); one != bad.end(); ++one) {
@@ -59,10 +64,11 @@ std::vector<Two> better_exchanges(const PadTable& table, const std::vector<Compa
             shifts.insert(shifts.end(), back.begin(), back.end());
             Places out = by_port[*one];
             out.insert(out.end(), by_port[*other].begin(), by_port[*other].end());
+            const long given = tally.cost() + missing_pads(laid, *one) + missing_pads(laid, *other);
             const auto lost = std::ranges::count(shifts, no_net, &PadShifts::value_type::second);
             const long cost =
                 lost + SlipTrial(pads, std::move(out), tally).cost_without(shifts, given);
-            if (cost < given) better.push_back({cost, {*one, *other}});
+            if (cost < given) better.push_back({cost - given, {*one, *other}});
         }
     }
     std::ranges::sort(better);
@@ -91,7 +97,7 @@ std::optional<Two> exchange_parts(const PadTable& table, std::vector<PortMatch>&
     std::set<std::size_t> bad = bad_ports(reading);
     std::erase_if(bad, [&](std::size_t port) { return ports[port].reference.empty(); });
     if (bad.size() > most_ports) return std::nullopt;
-    std::vector<Two> exchanges = better_exchanges(table, reading.laid.pads, ports.size(), bad);
+    std::vector<Two> exchanges = better_exchanges(table, reading.laid, ports.size(), bad);
     if (exchanges.size() > most_tried) exchanges.resize(most_tried);
     std::optional<Two> found;
     for (const Two& two : exchanges) {

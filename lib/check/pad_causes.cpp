@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <set>
+#include <tuple>
 
 #include "base/groups.hpp"
 #include "check/pad_moves.hpp"
@@ -57,17 +58,18 @@ public:
 
 private:
     /// Which drawn net stands for which net of the design: the one most of its pads are on, pads
-    /// of the culprit counting least.
+    /// of the culprit counting least; of equals the one with the earliest pad, whatever the order
+    /// of the netlist.
     void settle(std::size_t culprit) {
         constexpr long weight = 1000;
-        std::vector<std::pair<long, NetStep>> sorted;
+        std::vector<std::tuple<long, std::size_t, NetStep>> sorted;
         for (const auto& [nets, pads] : on_) {
             long count = 0;
             for (const std::size_t p : pads) count += pads_[p].port == culprit ? 1 : weight;
-            sorted.emplace_back(-count, nets);
+            sorted.emplace_back(-count, pads.front(), nets);
         }
         std::ranges::sort(sorted);
-        for (const auto& [count, nets] : sorted) {
+        for (const auto& [count, first, nets] : sorted) {
             if (home_.contains(nets.first) || owner_.contains(nets.second)) continue;
             settle(nets.first, nets.second);
         }

@@ -27,7 +27,7 @@ const std::vector<Known>& known_orders() {
         {"drawn-mirrored", "its contacts are numbered from the other end",
          [](std::size_t i, std::size_t n) { return n - 1 - i; }},
         {"drawn-rows-exchanged", "its odd and even contacts have changed places",
-         [](std::size_t i, std::size_t n) { return n % 2 == 0 ? i ^ 1U : i; }},
+         [](std::size_t i, std::size_t n) { return (i ^ 1U) < n ? i ^ 1U : i; }},
         {"drawn-rows-exchanged", "the first and second half of its contacts have changed places",
          [](std::size_t i, std::size_t n) { return n % 2 == 0 ? (i + n / 2) % n : i; }},
         {"drawn-rows-numbered", "its contacts are numbered row by row, not to and fro",
@@ -94,18 +94,39 @@ std::vector<ComparedPad> without(const Slip& slip, std::vector<ComparedPad> pads
     return pads;
 }
 
+std::set<std::size_t> bad_ports(const std::vector<PadCause>& causes,
+                                const std::vector<ComparedPad>& pads) {
+    std::set<std::size_t> bad;
+    for (const PadCause& cause : causes) {
+        for (const std::size_t pad : cause.pads) bad.insert(pads[pad].port);
+    }
+    return bad;
+}
+
+/// With the bad ports all numbered from the other end, as when a board was drawn from its other
+/// side: undone one by one, that gets worse before it gets better.
+PadDiagnosis all_mirrored(const std::vector<ComparedPad>& pads, std::size_t ports,
+                          const std::set<std::size_t>& bad) {
+    const std::vector<Places> contacts = contacts_by_port(pads, ports);
+    PadDiagnosis mirrored;
+    std::vector<ComparedPad> undone = pads;
+    for (const std::size_t port : bad) {
+        mirrored.slips.push_back(slip_of(known_orders().front(), port, contacts[port]));
+        undone = without(mirrored.slips.back(), std::move(undone));
+    }
+    mirrored.causes = pad_causes(undone);
+    return mirrored;
+}
+
 }  // namespace
 
 PadDiagnosis diagnose_pads(const std::vector<ComparedPad>& pads, std::size_t ports) {
     constexpr std::size_t most_slips = 8;
     PadDiagnosis best{{}, pad_causes(pads)};
+    const std::set<std::size_t> bad = bad_ports(best.causes, pads);
     std::vector<ComparedPad> rest = pads;
     while (best.causes.size() > 1 && best.slips.size() < most_slips) {
-        std::set<std::size_t> bad;
-        for (const PadCause& cause : best.causes) {
-            for (const std::size_t pad : cause.pads) bad.insert(pads[pad].port);
-        }
-        const std::optional<Slip> slip = best_slip(rest, ports, bad);
+        const std::optional<Slip> slip = best_slip(rest, ports, bad_ports(best.causes, pads));
         if (!slip) break;
         std::vector<ComparedPad> undone = without(*slip, rest);
         PadDiagnosis next{best.slips, pad_causes(undone)};
@@ -116,7 +137,9 @@ PadDiagnosis diagnose_pads(const std::vector<ComparedPad>& pads, std::size_t por
         best = std::move(next);
         rest = std::move(undone);
     }
-    return best;
+    if (bad.size() < 2 || bad.size() > most_slips || best.count() <= bad.size()) return best;
+    PadDiagnosis mirrored = all_mirrored(pads, ports, bad);
+    return mirrored.count() < best.count() ? mirrored : best;
 }
 
 }  // namespace pinfold

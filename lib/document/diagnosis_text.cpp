@@ -35,9 +35,10 @@ std::string next_text(const NextReading& next) {
     if (next.if_closed.empty() && next.if_open.empty()) {
         return text + fmt::format("\n    shows: {}\n", fmt::join(next.tells_apart, ", "));
     }
-    return text + fmt::format(": {} leaves {}, open leaves {}\n",
+    return text + fmt::format(": {} leaves {}, open leaves {}{}\n",
                               next.shows.empty() ? "closed" : next.shows,
-                              fmt::join(next.if_closed, ", "), fmt::join(next.if_open, ", "));
+                              fmt::join(next.if_closed, ", "), fmt::join(next.if_open, ", "),
+                              next.alone.empty() ? "" : "; note it beside the sheet, not in it");
 }
 
 }  // namespace
@@ -51,7 +52,9 @@ std::string to_text(const Diagnosis& diagnosis) {
         text +=
             in_lines(fmt::format("Not as expected: row {}", fmt::join(diagnosis.unexpected, ", ")));
     }
-    if (!diagnosis.explained) {
+    if (diagnosis.measured == 0) {
+        text += "\nNothing is measured yet.\n";
+    } else if (!diagnosis.explained) {
         text += "\nNo single fault and no two of those tried explain all of this. Nearest:\n";
     }
     for (std::size_t i = 0; i < diagnosis.causes.size(); ++i) {

@@ -56,16 +56,38 @@ SheetRow row_of(const Bench& bench, const DeviceProbe& probe) {
             one_line(bench.design.boards[probe.device].name)};
 }
 
-std::vector<std::string> steps_of(const Design& design) {
-    std::vector<std::string> devices;
-    for (const Board& board : design.boards) {
-        if (board.is_device) devices.push_back(board.name);
+/// Devices by name: those with a port that is unplugged, or those with one that stays joined.
+std::vector<std::string> devices(const Bench& bench, bool that_stay) {
+    std::set<PortRef> staying;
+    for (const Site& site : bench.sites.all()) staying.insert(site.contact.port);
+    std::vector<std::string> names;
+    for (std::size_t b = 0; b < bench.design.boards.size(); ++b) {
+        const Board& board = bench.design.boards[b];
+        bool is_meant = false;
+        for (std::size_t p = 0; p < board.ports.size(); ++p) {
+            is_meant = is_meant || staying.contains(PortRef{b, p}) == that_stay;
+        }
+        if (board.is_device && is_meant) names.push_back(board.name);
     }
+    return names;
+}
+
+std::string unplugging(const Bench& bench) {
+    std::string text = "Switch off every device";
+    const std::vector<std::string> unplugged = devices(bench, false);
+    const std::vector<std::string> staying = devices(bench, true);
+    if (!unplugged.empty()) text += fmt::format(" and unplug {}", fmt::join(unplugged, ", "));
+    if (staying.empty()) return text;
+    return text +
+           fmt::format(
+               ". What goes right into {} stays joined, without power; the inside of a device may "
+               "join its grounds and blur readings, so take the ribbon out where you doubt",
+               fmt::join(staying, ", "));
+}
+
+std::vector<std::string> steps_of(const Bench& bench) {
     return {
-        one_line(fmt::format("Switch off and unplug every device: {}. A device that a ribbon or a "
-                             "lead goes right into stays, without power; its inside may join its "
-                             "grounds and blur readings, so take the ribbon out where you doubt",
-                             fmt::join(devices, ", "))),
+        one_line(unplugging(bench)),
         "Leave the adapters, ribbons and leads joined as they will be used",
         "Hold the probes together and note what the meter shows: that much is the leads' own. "
         "Closed is at most 10 ohm over it, open at least 1000 ohm",
@@ -178,7 +200,7 @@ ProbeSheet probe_sheet(const Bench& bench, const ProbePlan& plan) {
         "This sheet is for low voltages inside a device. Local electrical codes come before it, "
         "and "
         "work they reserve for licensed people is theirs"};
-    sheet.first = steps_of(design);
+    sheet.first = steps_of(bench);
     for (const Probe& probe : plan.probes) {
         add_row(sheet, heading_of(probe.stage), row_of(bench, probe));
     }

@@ -14,6 +14,9 @@ struct Unit {
     MeterWord::Kind kind = MeterWord::ohms;
 };
 
+/// A meter whose range ends below this tells nothing by `>`.
+constexpr double least_beyond = 1000.0;
+
 // Longest first; M and m are told apart before the text is lowered.
 constexpr std::array<Unit, 21> units{{{"kohm", 1e3},
                                       {"Mohm", 1e6},
@@ -37,8 +40,21 @@ constexpr std::array<Unit, 21> units{{{"kohm", 1e3},
                                       {"k", 1e3},
                                       {"M", 1e6}}};
 
+/// `4R7`, `1k8`: the letter stands for the point, as on the parts themselves (IEC 60062, 3.2).
+std::string with_point(const std::string& text) {
+    const std::size_t letter = text.find_first_of("RkM");
+    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+    if (letter == std::string::npos || letter + 1 >= text.size()) return text;
+    const bool fits =
+        letter > 0 && is_digit(text[letter - 1]) &&
+        std::all_of(text.begin() + static_cast<std::ptrdiff_t>(letter) + 1, text.end(), is_digit);
+    if (!fits) return text;
+    return text.substr(0, letter) + "." + text.substr(letter + 1) + text[letter];
+}
+
 std::optional<MeterWord> number_with_unit(std::string text) {
     std::ranges::replace(text, ',', '.');
+    text = with_point(text);
     Unit unit{"", 1};
     for (const Unit& any : units) {
         if (!text.ends_with(any.name)) continue;
@@ -62,13 +78,19 @@ std::string lowered(std::string_view text) {
 MeterWord meter_word(std::string_view cell) {
     constexpr std::array<std::string_view, 9> closed{"closed", "close",   "beep", "beeps", "short",
                                                      "yes",    "through", "c",    "x"};
-    constexpr std::array<std::string_view, 12> open{
-        "open", "ol", "o.l", "o.l.", "0l", "0.l", "o", "inf", "no", "\u221E", ">", "overload"};
+    constexpr std::array<std::string_view, 14> open{"open", "ol",     "o.l", "o.l.",    "ol.",
+                                                    "0l",   "0l.",    "0.l", "o",       "inf",
+                                                    "no",   "\u221E", ">",   "overload"};
     const std::string word = lowered(cell);
     if (word.empty() || word == "?" || word == "-") return {MeterWord::blank};
     if (is_one_of(word, closed)) return {MeterWord::closed};
     if (is_one_of(word, open)) return {MeterWord::open};
-    return number_with_unit(std::string(trimmed(cell))).value_or(MeterWord{});
+    const bool is_beyond = word.front() == '>';  // the end of the meter's range
+    const std::string_view number = trimmed(cell).substr(is_beyond ? 1 : 0);
+    const MeterWord read = number_with_unit(std::string(number)).value_or(MeterWord{});
+    if (!is_beyond) return read;
+    return read.kind == MeterWord::ohms && read.number >= least_beyond ? MeterWord{MeterWord::open}
+                                                                       : MeterWord{};
 }
 
 }  // namespace pinfold

@@ -14,7 +14,8 @@ struct MeterWord {
     double number = 0;  ///< in ohms or volts
 };
 
-/// `closed`, `beep`, `OL`, `0.4 ohm`, `47k`, `0,55 V` and their like; a bare number is in ohms.
+/// `closed`, `beep`, `OL`, `>20M`, `0.4 ohm`, `47k`, `4R7`, `0,55 V` and their like; a bare number
+/// is in ohms.
 /// Unknown are other words, and numbers below nothing.
 MeterWord meter_word(std::string_view cell);
 

@@ -76,10 +76,12 @@ public:
             at = end + 1;
         }
         if (!findings_.empty()) throw InputError(std::move(findings_));
+        if (!ended_) remark_on_end();
         if (nodes_.empty()) {
             throw InputError({{Severity::error, "netlist-syntax",
                                "this file has no test record; an electrical test has lines such as "
-                               "'327GND              J1    -1          A01X+000000Y+000000'",
+                               "'327GND              J1    -1          A01X+000000Y+000000', a "
+                               "pin list two cells with a comma or semicolon between",
                                places_.at(0)}});
         }
         return take();
@@ -165,6 +167,12 @@ private:
         const auto [found, is_new] = net_numbers_.try_emplace(pad.net, nets_.size());
         if (is_new) nets_.push_back({pad.net, false, at});
         return found->second;
+    }
+
+    void remark_on_end() {
+        remarks_.push_back({Severity::warning, "netlist-end",
+                            "the file ends without its last record, 999; it may have been cut",
+                            places_.at(body_.size())});
     }
 
     void remark_on_shift(std::size_t at) {

@@ -18,6 +18,19 @@ char first_sign(std::string_view text) {
     return at == std::string_view::npos ? '\0' : text[at];
 }
 
+[[noreturn]] void refuse_form(const std::shared_ptr<const Source>& source, char first) {
+    const std::string_view text = source->text;
+    std::string why =
+        "this is no netlist: a KiCad netlist starts with '(export' or '<', an IPC-D-356 file with "
+        "a record such as 'P  JOB' or '317'";
+    if (first == '\0') why = "this file is empty";
+    if (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF")) {
+        why = "this file is UTF-16; save it as UTF-8";
+    }
+    throw InputError(
+        {{Severity::error, "netlist-form", std::move(why), PlaceFinder(source).at(0)}});
+}
+
 }  // namespace
 
 ReadNetlist read_netlist(const std::shared_ptr<const Source>& source) {
@@ -28,10 +41,7 @@ ReadNetlist read_netlist(const std::shared_ptr<const Source>& source) {
     if (first != '\0' && records.find(first) != std::string_view::npos) {
         return {"IPC-D-356 test file", read_electrical_test(source)};
     }
-    throw InputError({{Severity::error, "netlist-form",
-                       "this is no netlist: a KiCad netlist starts with '(export' or '<', an "
-                       "IPC-D-356 file with a record such as 'P  JOB' or '317'",
-                       PlaceFinder(source).at(0)}});
+    refuse_form(source, first);
 }
 
 }  // namespace pinfold

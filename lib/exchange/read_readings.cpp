@@ -4,17 +4,19 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <set>
 
 #include "base/quantity.hpp"
 #include "base/spelling.hpp"
 #include "base/utf8.hpp"
 #include "exchange/meter_word.hpp"
+#include "exchange/place_finder.hpp"
 #include "exchange/sheet_columns.hpp"
 
 namespace pinfold {
 namespace {
 
-constexpr std::size_t most_rows = 20'000;
+constexpr int most_rows = 20'000;
 constexpr std::size_t most_faults = 50;  ///< told of one file
 
 class ReadingsReader {
@@ -23,15 +25,18 @@ public:
         : source_(std::move(source)), design_(design), wiring_(wiring) {}
 
     MeterReadings read() {
-        if (first_invalid_utf8(source_->text)) {
+        if (const auto broken = first_invalid_utf8(body_of(*source_))) {
             refuse("csv-encoding", "the readings are not UTF-8; save the table as CSV in UTF-8",
-                   {source_, 1, 1, 0});
+                   PlaceFinder(source_).at(*broken));
             throw InputError(std::move(findings_));
         }
         read_lines();
         if (findings_.empty() && readings_.rows.empty() && readings_.blank == 0) {
             refuse("readings-none",
-                   "there is no reading in here; write rows such as base.plug.1,lid.plug.1,closed",
+                   readings_.remarks.empty()
+                       ? "there is no reading in here; write rows such as "
+                         "base.plug.1,lid.plug.1,closed"
+                       : "no reading in here tells closed from open",
                    {source_, 1, 1, 0});
         }
         if (!findings_.empty()) throw InputError(std::move(findings_));
@@ -46,7 +51,7 @@ private:
     void read_lines() {
         SheetCutter cutter(source_, findings_);
         bool is_first = true;
-        while (!cutter.at_end() && findings_.size() < most_faults) {
+        while (!cutter.at_end() && findings_.size() < most_faults && row_ <= most_rows) {
             const SheetLine line = cutter.line();
             const auto is_empty = [](const SheetCell& cell) { return cell.text.empty(); };
             if (std::ranges::all_of(line, is_empty)) continue;
@@ -73,7 +78,7 @@ private:
     void read_row(const SheetLine& line) {
         const SheetColumns columns = columns_.is_head() ? columns_ : columns_by_shape(line);
         ++row_;
-        if (row_ > static_cast<int>(most_rows)) {
+        if (row_ > most_rows) {
             return refuse("readings-many",
                           fmt::format("more than {} rows; measure one assembly a file", most_rows),
                           line.front().at);
@@ -86,6 +91,7 @@ private:
         }
         MeterReading reading;
         reading.row = number_of(line, columns);
+        remark_on_number(reading.row, line.front().at);
         reading.at = line[columns.from].at;
         const auto from = point_at(line[columns.from]);
         const auto to = point_at(line[columns.to]);
@@ -106,6 +112,15 @@ private:
         if (columns.no >= line.size()) return row_;
         const auto number = parse_whole(line[columns.no].text);
         return number && *number > 0 ? *number : row_;
+    }
+
+    void remark_on_number(int number, const Mark& at) {
+        if (numbers_.insert(number).second) return;
+        readings_.remarks.push_back(
+            {Severity::warning, "reading-number",
+             fmt::format("two rows are numbered {}; what is said of one may mean the other",
+                         number),
+             at});
     }
 
     std::optional<Point> point_at(const SheetCell& cell) {
@@ -199,6 +214,7 @@ private:
     Findings findings_;
     MeterReadings readings_;
     int row_ = 0;
+    std::set<int> numbers_;
 };
 
 }  // namespace

@@ -6,6 +6,62 @@
 #include "bringup/example.hpp"
 
 namespace pinfold {
+namespace {
+
+/// What a meter shows between two ends of a ribbon that is out of its seats, under one fault.
+bool is_closed_alone(const Planned& there, const Fault& fault, Point one, Point other) {
+    const auto joins = [&](Point from, Point to) {
+        return (from == one && to == other) || (from == other && to == one);
+    };
+    const auto is_whole = [&](std::uint32_t link) {
+        return std::ranges::find(fault.change.cut, link) == fault.change.cut.end();
+    };
+    bool closed = std::ranges::any_of(
+        fault.change.added, [&](const auto& wire) { return joins(wire.first, wire.second); });
+    for (std::uint32_t l = 0; l < there.wiring.links().size(); ++l) {
+        const Link& link = there.wiring.links()[l];
+        const bool conducts = link.kind == LinkKind::conductor && is_whole(l);
+        closed = closed || (conducts && joins(link.one, link.other));
+    }
+    return closed;
+}
+
+/// The causes told, counted from 1, that a fault's own words stand in.
+std::vector<std::size_t> telling(const Diagnosis& told, const Fault& fault) {
+    std::vector<std::size_t> causes;
+    for (std::size_t c = 0; c < told.causes.size(); ++c) {
+        if (told.causes[c].text.find(fault.text) != std::string::npos) causes.push_back(c + 1);
+    }
+    return causes;
+}
+
+}  // namespace
+
+// Expected: what was planted; the reading is that of the ribbon with this fault.
+TEST_CASE("a ribbon measured alone never rules out the fault it has") {
+    const std::string folder = GENERATE("lid-link", "kiln-display", "mast-camera", "lid-supply");
+    CAPTURE(folder);
+    const Planned there(folder);
+    std::size_t asked = 0;
+    for (std::size_t f = 0; f < there.bench.faults.size(); ++f) {
+        const Fault& fault = there.bench.faults[f];
+        if (fault.at_device || there.bench.partitions[f] == there.bench.sound()) continue;
+        const Diagnosis told =
+            diagnose(there.design, there.wiring,
+                     measured(there.bench, there.plan, there.bench.partitions[f]));
+        const std::vector<std::size_t> true_causes = telling(told, fault);
+        for (const NextReading& next : told.next) {
+            if (next.alone.empty() || true_causes.empty()) continue;
+            INFO(fault.text << ": " << next.from << " to " << next.to);
+            ++asked;
+            const bool closed =
+                is_closed_alone(there, fault, there.point(next.from), there.point(next.to));
+            const std::vector<std::size_t>& left = closed ? next.if_closed : next.if_open;
+            CHECK(std::ranges::find_first_of(true_causes, left) != true_causes.end());
+        }
+    }
+    std::cout << folder << ": " << asked << " readings of ribbons alone asked for\n";
+}
 
 // Expected: what was planted; an independent count over the partitions.
 TEST_CASE("every planted fault is shown by the plan and is among the causes told") {

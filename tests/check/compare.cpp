@@ -137,11 +137,11 @@ Netlist board_netlist(const Design& design, const std::string& name) {
     return {};
 }
 
-std::size_t base_of(const Design& design) {
+std::size_t base_of(const Design& design, const std::string& name = "base") {
     for (std::size_t b = 0; b < design.boards.size(); ++b) {
-        if (design.boards[b].name == "base") return b;
+        if (design.boards[b].name == name) return b;
     }
-    FAIL("no base");
+    FAIL("no such board");
     return 0;
 }
 
@@ -183,6 +183,94 @@ TEST_CASE("two connectors with each other's reference are one cause") {
     }
     const Comparison comparison = compare(design, base_of(design), drawn);
     CHECK(errors_of(comparison) == std::vector<std::string>{"drawn-connectors-exchanged"});
+}
+
+TEST_CASE("two connectors of unlike size with each other's reference are one cause") {
+    const Design design = example("mast-camera/design.yaml");
+    Netlist drawn = board_netlist(design, "adapter");
+    const std::string wide = drawn.components[0].reference, narrow = drawn.components[1].reference;
+    for (auto& part : drawn.components) {
+        part.reference = part.reference == wide ? narrow : wide;
+        part.port.clear();
+    }
+    for (auto& net : drawn.nets) {
+        for (auto& node : net.nodes) node.reference = node.reference == wide ? narrow : wide;
+    }
+    const Comparison comparison = compare(design, base_of(design, "adapter"), drawn);
+    CHECK(errors_of(comparison) == std::vector<std::string>{"drawn-connectors-exchanged"});
+}
+
+namespace {
+
+/// The base board with the last node of a net moved to new nets of parts between, `parts` one after
+/// the other, pads 1 and 2 of each.
+Netlist with_chain(Netlist drawn, const std::string& name, const std::vector<std::string>& parts) {
+    const auto net = std::ranges::find(drawn.nets, name, &Netlist::Net::name);
+    const Netlist::Node last = net->nodes.back();
+    net->nodes.back() = {parts.front(), "1"};
+    for (std::size_t p = 0; p < parts.size(); ++p) {
+        drawn.components.push_back({parts[p], "22R", {}, {}, {}, {}, {}});
+        const Netlist::Node next = p + 1 < parts.size() ? Netlist::Node{parts[p + 1], "1"} : last;
+        drawn.nets.push_back({parts[p], false, {{parts[p], "2"}, next}, {}});
+    }
+    return drawn;
+}
+
+}  // namespace
+
+TEST_CASE("parts one after the other stand in a net as one does") {
+    const Design design = example("lid-link/design.yaml");
+    const Netlist sound = board_netlist(design, "base");
+    const Comparison chained =
+        compare(design, base_of(design), with_chain(sound, "SDA", {"R1", "L1", "R2"}));
+    CHECK(chained.same);
+    CHECK(rules_of(chained.findings) == std::vector<std::string>(3, "part-in-series"));
+    // A branch in the middle ends the chain: what hangs there is not known.
+    Netlist branched = with_chain(sound, "SDA", {"R1", "R2"});
+    std::ranges::find(branched.nets, "R1", &Netlist::Net::name)->nodes.push_back({"U1", "7"});
+    CHECK(errors_of(compare(design, base_of(design), branched)) ==
+          std::vector<std::string>{"drawn-open"});
+}
+
+TEST_CASE("an array all of whose pads are in pairs stands in several nets") {
+    const Design design = example("lid-link/design.yaml");
+    Netlist drawn = board_netlist(design, "base");
+    int pad = 0;
+    for (const char* name : {"SDA", "SCL", "CEC"}) {
+        const auto net = std::ranges::find(drawn.nets, name, &Netlist::Net::name);
+        const Netlist::Node last = net->nodes.back();
+        net->nodes.back() = {"RN1", std::to_string(++pad)};
+        drawn.nets.push_back(
+            {std::string("far ") + name, false, {last, {"RN1", std::to_string(++pad)}}, {}});
+    }
+    drawn.components.push_back({"RN1", "22R", {}, {}, {}, {}, {}});
+    const Comparison comparison = compare(design, base_of(design), drawn);
+    CHECK(comparison.same);
+    REQUIRE(rules_of(comparison.findings) == std::vector<std::string>{"part-in-series"});
+    CHECK(comparison.findings[0].text.find("stands in nets 'CEC', 'SCL', 'SDA'") !=
+          std::string::npos);
+    // A pad on another net: it may be any chip, which joins nothing that we know of.
+    drawn.nets[0].nodes.push_back({"RN1", "7"});
+    CHECK_FALSE(compare(design, base_of(design), drawn).same);
+}
+
+TEST_CASE("a part of no ohms between two nets joins them") {
+    const Design design = example("lid-link/design.yaml");
+    const auto with = [&](const std::string& value) {
+        Netlist drawn = board_netlist(design, "base");
+        drawn.components.push_back({"R1", value, {}, {}, {}, {}, {}});
+        std::ranges::find(drawn.nets, "5V", &Netlist::Net::name)->nodes.push_back({"R1", "1"});
+        std::ranges::find(drawn.nets, "GND", &Netlist::Net::name)->nodes.push_back({"R1", "2"});
+        return errors_of(compare(design, base_of(design), drawn));
+    };
+    for (const char* value : {"0", "0R", "0R0", "0.0", "0 ohm", "0\u03A9", "0R 1%"}) {
+        INFO(value);
+        CHECK(with(value) == std::vector<std::string>{"part-joins-nets"});
+    }
+    for (const char* value : {"", "100n", "10k", "0R5", "1M0", "R", "DNP"}) {
+        INFO(value);
+        CHECK(with(value).empty());
+    }
 }
 
 TEST_CASE("a part in series is told and taken as joined; one that is not fitted is an error") {
@@ -229,6 +317,49 @@ Netlist renamed(Netlist netlist, const std::string& before, const std::string& a
 }
 
 }  // namespace
+
+TEST_CASE("what is told does not hang on the order of the netlist") {
+    const Design design = example("mast-camera/design.yaml");
+    Netlist drawn = board_netlist(design, "adapter");
+    const auto far_net = [&](const std::string& name) {
+        return std::ranges::find(drawn.nets, name, &Netlist::Net::name);
+    };
+    const auto one = far_net("IO0"), other = far_net("IO1");
+    REQUIRE(one->nodes.size() == 2);
+    std::swap(one->nodes[0], other->nodes[0]);
+    const Comparison told = compare(design, base_of(design, "adapter"), drawn);
+    for (auto& net : drawn.nets) std::ranges::reverse(net.nodes);
+    std::ranges::reverse(drawn.nets);
+    const Comparison again = compare(design, base_of(design, "adapter"), drawn);
+    REQUIRE(told.findings.size() == 1);
+    REQUIRE(again.findings.size() == 1);
+    CHECK(told.findings[0].text == again.findings[0].text);
+}
+
+TEST_CASE("rows exchanged on a connector of odd count are one cause") {
+    const Design design = example("lid-link/design.yaml");
+    std::vector<std::string> labels;
+    for (int i = 1; i <= 19; ++i) labels.push_back(std::to_string(i));
+    const Netlist drawn = permuted(board_netlist(design, "base"), "J1", labels, [](std::size_t i) {
+        return i == 18 ? i : i % 2 == 0 ? i + 1 : i - 1;
+    });
+    CHECK(errors_of(compare(design, base_of(design), drawn)) ==
+          std::vector<std::string>{"drawn-rows-exchanged"});
+}
+
+TEST_CASE("a board drawn from its other side is told as two mirrored connectors") {
+    const Design design = example("lid-link/design.yaml");
+    Netlist drawn = board_netlist(design, "base");
+    for (const auto& [reference, count] : {std::pair("J1", 19), std::pair("J2", 20)}) {
+        std::vector<std::string> labels;
+        for (int i = 1; i <= count; ++i) labels.push_back(std::to_string(i));
+        const std::size_t last = labels.size() - 1;
+        drawn = permuted(std::move(drawn), reference, labels,
+                         [last](std::size_t i) { return last - i; });
+    }
+    CHECK(errors_of(compare(design, base_of(design), drawn)) ==
+          std::vector<std::string>(2, "drawn-mirrored"));
+}
 
 // The list of the base board: 2, 3 are D2+, D2- and 5, 6 are D1+, D1-.
 TEST_CASE("slips of pairs, rows and places are told by their names") {

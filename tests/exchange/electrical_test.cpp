@@ -142,9 +142,19 @@ TEST_CASE("files of other hands are read") {
         "C  NNAMEn0001 VIDEO_CLOCK_PLUS_OF_CAMERA\n"
         "327n0001            J1    -1          A01X+000000Y+000000\n");
     CHECK(aliased.nets[0].name == "VIDEO_CLOCK_PLUS_OF_CAMERA");
-    const Netlist shifted = read("327NET_A            LONGREF12 -7          A01X+000000Y+000000\n");
+    const Netlist shifted =
+        read("327NET_A            LONGREF12 -7          A01X+000000Y+000000\n999\n");
     CHECK(joined(shifted) == "LONGREF12-7");
     CHECK(rules_of(shifted.remarks) == std::vector<std::string>{"netlist-columns"});
+}
+
+// The last record is 999 in the application note's own example; a file cut short has none.
+TEST_CASE("a file that ends without its last record is said to be cut") {
+    const std::string record = "327GND              J1    -1          A01X+000000Y+000000\n";
+    CHECK(read(record + "999\n").remarks.empty());
+    const Netlist cut = read(record);
+    CHECK(rules_of(cut.remarks) == std::vector<std::string>{"netlist-end"});
+    CHECK(cut.remarks[0].at.line == 2);
 }
 
 TEST_CASE("a pad given twice on one net is one, unconnected once and connected once too") {
