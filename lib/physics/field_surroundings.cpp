@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <utility>
+#include <tuple>
 
 namespace pinfold::field {
 namespace {
@@ -11,7 +11,13 @@ namespace {
 constexpr double farthest_lengths = 4.0;
 constexpr double farthest_ellipse = 15.9;
 
-double real_of(Point p) { return p.real(); }
+/// Between walls that face each other most of the charge is gathered: what is across counts by this
+/// power of its ellipse. Found on some hundred sections, against far finer meshes: with it the
+/// error stays below its estimate where gaps are narrower than metal is thick.
+constexpr double across_power = 0.7;
+
+/// Whether a place stands across from a panel from -1 to 1, no farther off than twice its length.
+bool is_across(Point place) { return std::abs(place.real()) < 1.2 && std::abs(place.imag()) < 4.0; }
 
 /// Sum of the half axes of the ellipse with foci -1 and 1 through what is so far from both.
 double ellipse_of(double reach) {
@@ -45,13 +51,12 @@ Surroundings::Surroundings(const Outline& outline) : outline_(outline) {
             add_circle(stretch);
             continue;
         }
-        if (stretch.sharp_from > 1.0) add_corner(stretch.from);
-        if (stretch.sharp_to > 1.0) add_corner(stretch.to);
+        if (stretch.sharp_from > 1.0) add_corner(stretch.from, stretch.conductor);
+        if (stretch.sharp_to > 1.0) add_corner(stretch.to, stretch.conductor);
     }
-    const auto less = [](Point a, Point b) {
-        return a.real() != b.real() ? a.real() < b.real() : a.imag() < b.imag();
-    };
-    std::ranges::sort(corners_, less);
+    std::ranges::sort(corners_, {}, [](const Corner& corner) {
+        return std::tuple(corner.at.real(), corner.at.imag(), corner.conductor);
+    });
     corners_.erase(std::unique(corners_.begin(), corners_.end()), corners_.end());
 }
 
@@ -64,10 +69,10 @@ void Surroundings::add_circle(const Stretch& circle) {
     }
 }
 
-void Surroundings::add_corner(Point corner) {
-    corners_.push_back(corner);
+void Surroundings::add_corner(Point corner, int conductor) {
+    corners_.push_back({corner, conductor});
     for (int i = 0; i < outline_.space.mirrors(); ++i) {
-        corners_.push_back(outline_.space.mirrored(corner, i));
+        corners_.push_back({outline_.space.mirrored(corner, i), -1});
     }
 }
 
@@ -84,25 +89,34 @@ double Surroundings::corner_clearance(const Panel& panel, double enough) const {
     const bool plain = panel.measure.plain();
     const double small = enough + 1.0 / enough;  // of an ellipse, through what is so far away
     double closest = farthest_ellipse + 1.0 / farthest_ellipse;
-    std::vector<std::pair<double, Point>> close;
+    const int conductor = outline_.stretches[panel.stretch].conductor;
+    struct Close {
+        double reach;
+        Point place;
+        bool across;
+    };
+    std::vector<Close> close;
     const double near = farthest_lengths * panel.length();
-    auto corner = std::ranges::lower_bound(corners_, panel.middle.real() - near, {}, real_of);
-    for (; corner != corners_.end() && corner->real() <= panel.middle.real() + near; ++corner) {
-        const Point place = (*corner - panel.middle) * turn;
+    const auto left = [](const Corner& c) { return c.at.real(); };
+    auto corner = std::ranges::lower_bound(corners_, panel.middle.real() - near, {}, left);
+    for (; corner != corners_.end() && left(*corner) <= panel.middle.real() + near; ++corner) {
+        const Point place = (corner->at - panel.middle) * turn;
         const double one = std::norm(place - 1.0);
         const double other = std::norm(place + 1.0);
         if (one < 1e-18 || other < 1e-18) continue;  // its own
         const double reach = std::sqrt(one) + std::sqrt(other);
         closest = std::min(closest, reach);
         if (plain && closest < small) break;
-        if (!plain && reach <= 1.5 * closest) close.emplace_back(reach, place);
+        const bool across = conductor >= 0 && corner->conductor != conductor && is_across(place);
+        if (!plain && reach <= 1.5 * closest) close.push_back({reach, place, across});
     }
     double least = farthest_ellipse;
     if (plain) return std::min(least, ellipse_of(closest));
     // The measure moves corners about, but the nearest stay among the near ones.
-    for (const auto& [reach, place] : close) {
-        if (reach > 1.5 * closest) continue;
-        least = std::min(least, ellipse_through(panel.measure.inverse(place)));
+    for (const Close& one : close) {
+        if (one.reach > 1.5 * closest) continue;
+        const double ellipse = ellipse_through(panel.measure.inverse(one.place));
+        least = std::min(least, one.across ? std::pow(ellipse, across_power) : ellipse);
     }
     return least;
 }
@@ -121,8 +135,8 @@ double Surroundings::circle_clearance(const Panel& panel, const Stretch& circle)
 
 double Surroundings::nearest_to(const Stretch& circle) const {
     double nearest = 1e3 * circle.radius;
-    for (Point corner : corners_) {
-        nearest = std::min(nearest, seen_at(std::abs(corner - circle.centre), circle.radius));
+    for (const Corner& corner : corners_) {
+        nearest = std::min(nearest, seen_at(std::abs(corner.at - circle.centre), circle.radius));
     }
     for (const Stretch& other : outline_.stretches) {
         if (!other.round()) nearest = std::min(nearest, wall_distance(other, circle));

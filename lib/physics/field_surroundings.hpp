@@ -12,21 +12,27 @@ public:
     explicit Surroundings(const Outline& outline);
 
     /// The sum of the half axes of the least ellipse, with foci at the ends of the panel, in its
-    /// own measure, that meets something sharp; what is far counts as being at four lengths. Below
-    /// `enough` any may be told.
+    /// own measure, that meets something sharp; what is far counts as being at four lengths, what
+    /// stands across from metal as nearer than it is. Below `enough` any may be told.
     double clearance(const Panel& panel, double enough) const;
 
     /// The distance from the centre of a circle to what shows it most.
     double nearest_to(const Stretch& circle) const;
 
 private:
+    struct Corner {
+        Point at;
+        int conductor = -1;  ///< whose; -1: of a face between dielectrics, or an image
+        friend bool operator==(const Corner&, const Corner&) = default;
+    };
+
     void add_circle(const Stretch& circle);
-    void add_corner(Point corner);
+    void add_corner(Point corner, int conductor);
     double corner_clearance(const Panel& panel, double enough) const;
     double circle_clearance(const Panel& panel, const Stretch& circle) const;
 
     const Outline& outline_;
-    std::vector<Point> corners_;  ///< from left to right
+    std::vector<Corner> corners_;  ///< from left to right
     std::vector<Stretch> circles_;
 };
 
