@@ -28,7 +28,9 @@ Ordering ordered(const NewDesign& wanted, Library& library) {
                           10.0};
     const auto source =
         std::make_shared<const Source>(Source{"design.yaml", new_design_text(wanted, library)});
-    return order_design(source, {}, library, limit);
+    Ordering ordering = order_design(source, {}, library, limit);
+    if (ordering.text.empty()) ordering.text = source->text;  // nothing was open
+    return ordering;
 }
 
 /// The best order at what the interface allows; if the ribbon cannot carry so much, at the highest

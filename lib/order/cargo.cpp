@@ -99,7 +99,8 @@ private:
         const bool forth = names_[0].contains(from) && names_[1].contains(to);
         const bool back = names_[1].contains(from) && names_[0].contains(to);
         if (!forth && !back) return;
-        const std::pair pieces = forth ? std::pair(from, to) : std::pair(to, from);
+        const std::pair pieces = forth ? std::pair(as_one(0, from), as_one(1, to))
+                                       : std::pair(as_one(0, to), as_one(1, from));
         if (is_ground(promise.role)) {
             grounds_.insert(pieces);
             return;
@@ -118,6 +119,16 @@ private:
             ++near_contacts_[known->second][promise.from.contact];
             ++far_contacts_[known->second][promise.to.contact];
         }
+    }
+
+    /// A device joins contacts of one name inside: the first piece stands for them all.
+    std::uint32_t as_one(std::size_t end, std::uint32_t piece) const {
+        const std::size_t seat = end == 0 ? *ends_.a : *ends_.b;
+        if (!design_.boards[design_.seats[seat].port.board].is_device) return piece;
+        const std::string& name = names_[end].at(piece);
+        return std::ranges::find(names_[end], name,
+                                 [](const auto& any) -> const std::string& { return any.second; })
+            ->first;
     }
 
     void require_one_ground() const {

@@ -3,7 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
+
+#include "order/new_end.hpp"
 
 namespace pinfold {
 namespace {
@@ -12,7 +13,7 @@ namespace {
     throw InputError({{Severity::error, rule, std::move(text), Mark{}}});
 }
 
-/// A connector whose plug an adapter can bear, for an interface it carries.
+/// A connector for an interface that it carries.
 const Connector& usable_connector(const std::string& id, const Interface& interface,
                                   Library& library) {
     const Connector& connector = library.connector(id, Mark{});
@@ -23,71 +24,7 @@ const Connector& usable_connector(const std::string& id, const Interface& interf
         refuse("new-connector", fmt::format("{} is a connector of {}, not of {}", id,
                                             connector.interface, interface.id));
     }
-    if (connector.takes_ribbon) {
-        refuse("new-connector",
-               fmt::format("a ribbon goes straight into {}; a new design joins connectors that "
-                           "take a plug",
-                           id));
-    }
     return connector;
-}
-
-/// A receptacle for the ribbon: of the right pitch and size, with contacts on one known side.
-const ReceptacleType& fitting_receptacle(const RibbonType& ribbon, int conductors,
-                                         Library& library) {
-    for (const std::string& id : library.names(PinMapKind::receptacle)) {
-        const ReceptacleType& type = library.receptacle(id, Mark{});
-        // A round ribbon has half the pitch of its socket of two rows.
-        const double pitch = type.pitch.value();
-        const bool fits = type.takes == ribbon.kind && type.positions.holds(conductors) &&
-                          std::abs(pitch - ribbon.pitch.value()) < 1e-6 &&
-                          type.side == ContactSide::bottom && type.entry == Entry::right_angle;
-        const bool fits_round = type.takes == RibbonKind::round &&
-                                ribbon.kind == RibbonKind::round &&
-                                type.positions.holds(conductors);
-        if (fits || fits_round) return type;
-    }
-    refuse("new-receptacle",
-           fmt::format("no receptacle takes {} with {} conductors", ribbon.id, conductors));
-}
-
-std::string ribbon_lines(const RibbonType& ribbon, int conductors) {
-    double length_mm = 100.0;
-    for (const Millimetres stock : ribbon.stock_lengths) {
-        if (stock.value() >= 100.0) {
-            length_mm = stock.value();
-            break;
-        }
-    }
-    std::string text = fmt::format(
-        "  strap:\n    type: {}\n    conductors: {}\n    length: {:g} mm   # put in your own\n",
-        ribbon.id, conductors, length_mm);
-    if (ribbon.kind == RibbonKind::round) {
-        return text + "    sockets: same-edge\n";
-    }
-    return text +
-           "    # Copper on opposite faces brings conductor 1 to contact 1 at both ends, so that\n"
-           "    # neither board has to cross its traces.\n"
-           "    copper: opposite-side\n"
-           "    # Straight from board to board; the far one lies with its parts downwards. Change\n"
-           "    # this to how yours run, and `pinfold check` says whether the copper touches.\n"
-           "    lay: [straight]\n"
-           "    faces: {a: up, b: down}\n";
-}
-
-std::string board_lines(const std::string& name, const Connector& connector,
-                        const ReceptacleType& receptacle, int conductors) {
-    return fmt::format(
-        "  {}:\n"
-        "    ports:\n"
-        "      plug: {{connector: {} plug, reference: J1}}\n"
-        "      tail:\n"
-        "        receptacle: {}\n"
-        "        positions: {}\n"
-        "        first-contact: left\n"
-        "        reference: J2\n"
-        "        wired: best\n",
-        name, connector.id, receptacle.id, conductors);
 }
 
 std::string carry_lines(const NewDesign& wanted, const Interface& interface) {
@@ -102,6 +39,21 @@ std::string carry_lines(const NewDesign& wanted, const Interface& interface) {
            text + fmt::format(", current: {:g} A}}\n", *wanted.current_a);
 }
 
+/// What is to be known about the boards and the order on the ribbon.
+std::string boards_part(const std::string& boards, bool all_plugs) {
+    if (boards.empty()) {
+        return "\n# No board is to be made: both ends of the ribbon are fixed, and with them its "
+               "order.\n";
+    }
+    return fmt::format(
+        "\n"
+        "# The adapters to be made. `wired` says what each contact of the ribbon's receptacle is\n"
+        "# wired to, contact 1 first; the {} is wired as its pin map says. Take the side of\n"
+        "# contact 1 from the drawing of the part (look into its mouth, board below).\n"
+        "boards:\n{}",
+        all_plugs ? "plug" : "other port", boards);
+}
+
 }  // namespace
 
 std::string new_design_text(const NewDesign& wanted, Library& library) {
@@ -114,7 +66,9 @@ std::string new_design_text(const NewDesign& wanted, Library& library) {
                fmt::format("{} is made with {} to {} conductors, not {}", ribbon.id,
                            ribbon.conductors.least, ribbon.conductors.most, wanted.conductors));
     }
-    const ReceptacleType& receptacle = fitting_receptacle(ribbon, wanted.conductors, library);
+    const NewEnd one = new_end(a, interface, true, ribbon, wanted.conductors, library);
+    const NewEnd other = new_end(b, interface, false, ribbon, wanted.conductors, library);
+    const bool all_plugs = one.kind == NewEndKind::plugged && other.kind == NewEndKind::plugged;
     return fmt::format(
         "# {} from {} to {} over {} conductors of {}.\n"
         "#\n"
@@ -123,30 +77,23 @@ std::string new_design_text(const NewDesign& wanted, Library& library) {
         "pinfold: 1\n"
         "title: {} over a ribbon\n"
         "\n"
-        "# The finished devices at both ends.\n"
-        "devices:\n"
-        "  one: {{ports: {{port: {} receptacle}}}}\n"
-        "  other: {{ports: {{port: {} receptacle}}}}\n"
+        "# The {} at both ends.\n"
+        "devices:\n{}{}"
+        "{}"
         "\n"
-        "# The adapters to be made. `wired` says what each contact of the ribbon's receptacle is\n"
-        "# wired to, contact 1 first; the plug is wired as its pin map says. Take the side of\n"
-        "# contact 1 from the drawing of the part (look into its mouth, board below).\n"
-        "boards:\n{}{}"
+        "ribbons:\n{}{}{}"
         "\n"
-        "ribbons:\n{}"
-        "\n"
-        "joins:\n"
-        "- one.port + near.plug\n"
-        "- near.tail + strap.a\n"
-        "- strap.b + far.tail\n"
-        "- far.plug + other.port\n"
+        "joins:\n{}{}"
         "\n"
         "# What is promised, and proved by `pinfold check`.\n"
         "carry:\n{}",
-        interface.name, a.id, b.id, wanted.conductors, ribbon.id, interface.name, a.id, b.id,
-        board_lines("near", a, receptacle, wanted.conductors),
-        board_lines("far", b, receptacle, wanted.conductors),
-        ribbon_lines(ribbon, wanted.conductors), carry_lines(wanted, interface));
+        interface.name, a.id, b.id, wanted.conductors, ribbon.id, interface.name,
+        all_plugs ? "finished devices" : "boards", device_lines(one, interface),
+        device_lines(other, interface),
+        boards_part(board_lines(one, wanted.conductors) + board_lines(other, wanted.conductors),
+                    all_plugs),
+        ribbon_lines("strap", ribbon, wanted.conductors, 100.0, false), link_lines(one),
+        link_lines(other), join_lines(one), join_lines(other), carry_lines(wanted, interface));
 }
 
 }  // namespace pinfold

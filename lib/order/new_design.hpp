@@ -1,4 +1,4 @@
-// New designs: two adapters and a ribbon for an interface, commented, the order left open.
+// New designs: a ribbon for an interface with what it needs at its ends, commented, the order open.
 #pragma once
 
 #include <optional>
@@ -17,10 +17,11 @@ struct NewDesign {
     std::optional<double> current_a;  ///< drawn at the far port, if not what the interface allows
 };
 
-/// The text of the design, with `wired: best` on both boards.
+/// The text of the design, with `wired: best` on every adapter. A connector that takes this ribbon
+/// itself has none.
 ///
-/// Throws InputError for names nobody has, for connectors that do not carry the interface or take
-/// a ribbon themselves, and for a ribbon that no receptacle takes.
+/// Throws InputError for names nobody has, for connectors that do not carry the interface, and for
+/// a ribbon that no receptacle takes.
 std::string new_design_text(const NewDesign& wanted, Library& library);
 
 }  // namespace pinfold

@@ -53,3 +53,48 @@ TEST_CASE("what was written reads back as the design that was checked", "[order]
     CHECK(again.ribbons.front().best.cost == ordering.ribbons.front().best.cost);
     CHECK(again.ribbons.front().conductors == ordering.ribbons.front().conductors);
 }
+
+// Expected: contact by contact what the connector's pin map has; that of csi-15 is a public page's
+// and a public device binding's, as the pin map says. A design that joins boards that exist can do
+// no more than check.
+TEST_CASE("boards that take the ribbon themselves fix the order of a new link", "[order]") {
+    const NewDesign wanted = GENERATE(values<NewDesign>({
+        {"csi", "csi-15", "csi-15", "ffc-1.00", 15, {}},
+        {"csi", "csi-15", "csi-22", "ffc-1.00", 15, {}},
+        {"csi", "csi-22", "csi-15", "ffc-1.00", 15, {}},
+        {"csi", "csi-22", "csi-22", "ffc-0.50", 22, {}},
+        {"dsi", "dsi-15", "dsi-22", "ffc-0.50", 22, {}},
+        {"edp", "edp-30", "edp-30", "ffc-0.50", 30, {}},
+        {"edp", "edp-40", "edp-40", "ffc-0.50", 40, {}},
+        {"lvds-panel", "lvds-30", "lvds-30", "ffc-0.50", 30, {}},
+    }));
+    CAPTURE(wanted.interface, wanted.connector_a, wanted.connector_b);
+    const Ordering ordering = ordering_of(wanted);
+    CHECK(ordering.verdict.clean());
+    for (const Pass& pass : ordering.verdict.wiring.passes()) CHECK(pass.state == State::good);
+    const auto strap = std::ranges::find(ordering.ribbons, "strap", &RibbonOrder::ribbon);
+    REQUIRE(strap != ordering.ribbons.end());
+    CHECK_FALSE(strap->chosen);
+    if (wanted.conductors == 15) {
+        CHECK(strap->conductors == std::vector<std::string>{"GND", "D0-", "D0+", "GND", "D1-",
+                                                            "D1+", "GND", "CK-", "CK+", "GND",
+                                                            "IO0", "IO1", "SCL", "SDA", "3V3"});
+    }
+}
+
+// Expected: a second ribbon at each end; the strap's order is then free, and the best.
+TEST_CASE("boards that take another ribbon get an adapter and their own ribbon", "[order]") {
+    const NewDesign wanted = GENERATE(values<NewDesign>({
+        {"csi", "csi-22", "csi-22", "ffc-1.00", 26, {}},
+        {"dsi", "dsi-15", "dsi-15", "ffc-0.50", 20, {}},
+    }));
+    const Ordering ordering = ordering_of(wanted);
+    CHECK(ordering.verdict.clean());
+    for (const Pass& pass : ordering.verdict.wiring.passes()) CHECK(pass.state == State::good);
+    const auto strap = std::ranges::find(ordering.ribbons, "strap", &RibbonOrder::ribbon);
+    REQUIRE(strap != ordering.ribbons.end());
+    CHECK(strap->chosen);
+    CHECK(strap->best.proved);
+    CHECK(strap->lists.size() == 2);
+    CHECK(ordering.ribbons.size() == 3);
+}
