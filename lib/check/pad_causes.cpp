@@ -62,14 +62,14 @@ private:
     /// of the netlist.
     void settle(std::size_t culprit) {
         constexpr long weight = 1000;
-        std::vector<std::tuple<long, std::size_t, NetStep>> sorted;
+        std::vector<std::tuple<long, std::size_t, std::size_t, NetStep>> sorted;
         for (const auto& [nets, pads] : on_) {
             long count = 0;
             for (const std::size_t p : pads) count += pads_[p].port == culprit ? 1 : weight;
-            sorted.emplace_back(-count, pads.front(), nets);
+            sorted.emplace_back(-count, nets.first, pads.front(), nets);
         }
         std::ranges::sort(sorted);
-        for (const auto& [count, first, nets] : sorted) {
+        for (const auto& [count, meant, first, nets] : sorted) {
             if (home_.contains(nets.first) || owner_.contains(nets.second)) continue;
             settle(nets.first, nets.second);
         }
