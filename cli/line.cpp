@@ -33,14 +33,14 @@ struct Answer {
 };
 
 /// Changes are tried for a few lines only, each costs as much as the line itself.
-Answer answer_of(const Design& design) {
+Answer answer_of(const Design& design, bool with_changes) {
     constexpr std::size_t most_lines = 8;
     const Wiring wiring = trace(design);
     Answer answer;
     answer.groups = measure_lines(design, wiring, answer.memory);
     answer.findings = judge_lines(design, answer.groups);
     sort_by_severity(answer.findings);
-    if (answer.groups.size() > most_lines) return answer;
+    if (!with_changes || answer.groups.size() > most_lines) return answer;
     for (const LineGroup& group : answer.groups) {
         answer.changes.push_back(helpful_changes(design, wiring, group, answer.memory));
     }
@@ -86,7 +86,8 @@ std::string touchstone_of(const Design& design, const std::vector<LineGroup>& gr
 int run(const Options& options) {
     Library library = open_library(options.pinmaps, options.design.parent_path());
     const Design design = read_design(options.design, library);
-    const Answer answer = answer_of(design);
+    const bool tells_changes = options.format != "csv";
+    const Answer answer = answer_of(design, tells_changes);
     if (!options.touchstone.empty()) {
         deliver(touchstone_of(design, answer.groups, options.touchstone), options.touchstone,
                 inputs_of(design));

@@ -52,8 +52,10 @@ Picoseconds RibbonLines::delay_of(const RibbonLeg& leg, const RibbonLeg& other) 
     const RibbonUse& use = use_of(leg.ribbon);
     const bool together =
         leg.ribbon == other.ribbon && leg.conductor != other.conductor && can_solve(other);
+    // Always asked the same way round, so that equal halves have the same delay to the last digit.
+    const bool first = leg.conductor.index() < other.conductor.index();
     const double seconds_per_metre =
-        together ? pair_on(leg, other).plus_delay
+        together ? (first ? pair_on(leg, other).plus_delay : pair_on(other, leg).minus_delay)
                  : memory_.delay_of(*use.field, use.grounds, leg.conductor.index());
     return Picoseconds(seconds_per_metre * 1e9 * length.value());
 }
