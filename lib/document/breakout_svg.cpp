@@ -8,6 +8,7 @@
 
 #include "document/breakout_text.hpp"
 #include "document/svg.hpp"
+#include "document/table_words.hpp"
 #include "document/text_width.hpp"
 
 namespace pinfold {
@@ -220,7 +221,7 @@ private:
                                        {"font-size", svg_number(size)},
                                        {"text-anchor", anchor},
                                        {"font-weight", bold ? "bold" : "normal"}});
-        node.text().set(text.c_str());
+        node.text().set(one_line(text).c_str());
         return node;
     }
 

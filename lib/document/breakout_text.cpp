@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "document/columns.hpp"
+#include "document/table_words.hpp"
 
 namespace pinfold {
 namespace {
@@ -14,7 +15,7 @@ namespace {
 std::vector<std::string> divers(const Breakout& made) {
     std::vector<std::string> names;
     for (const WireFigures& wire : made.wires) {
-        if (wire.dives) names.push_back(wire.name);
+        if (wire.dives) names.push_back(one_line(wire.name));
     }
     return names;
 }
@@ -88,7 +89,7 @@ std::string in_words(const Meander& meander) {
 std::string wire_table(const Breakout& made) {
     Rows rows{{"wire", "length [mm]", "crosses", "layer"}};
     for (const WireFigures& wire : made.wires) {
-        rows.push_back({wire.name, fmt::format("{:.2f}", wire.length_mm),
+        rows.push_back({one_line(wire.name), fmt::format("{:.2f}", wire.length_mm),
                         fmt::format("{}", wire.crossings), wire.dives ? "top, plane, top" : "top"});
     }
     return in_columns(rows, "  ");
@@ -156,7 +157,7 @@ std::string breakout_report(const Breakout& made, const std::optional<Breakout>&
     for (const std::string& remark : made.rows.remarks) text += in_lines(remark, "  ");
     if (!made.not_drawn.empty()) {
         text += in_lines(fmt::format("not drawn, as they join pads of one side alone: {}",
-                                     fmt::join(made.not_drawn, ", ")),
+                                     one_line(fmt::format("{}", fmt::join(made.not_drawn, ", ")))),
                          "  ");
     }
     text += "\n" + wire_table(made);

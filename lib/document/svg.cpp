@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "document/table_words.hpp"
+
 namespace pinfold {
 
 std::string svg_number(double value) { return fmt::format("{:.5g}", value); }
@@ -25,8 +27,8 @@ pugi::xml_node add_drawing(pugi::xml_node parent, const std::string& id,
                  {"role", "img"},
                  {"aria-labelledby", fmt::format("{0}-title {0}-desc", id)},
                  {"font-family", "Helvetica, Arial, 'DejaVu Sans', sans-serif"}});
-    add_svg(svg, "title", {{"id", id + "-title"}}).text().set(title.c_str());
-    add_svg(svg, "desc", {{"id", id + "-desc"}}).text().set(description.c_str());
+    add_svg(svg, "title", {{"id", id + "-title"}}).text().set(one_line(title).c_str());
+    add_svg(svg, "desc", {{"id", id + "-desc"}}).text().set(one_line(description).c_str());
     return svg;
 }
 
