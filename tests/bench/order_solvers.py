@@ -29,7 +29,7 @@ class OutOfTime(Exception):
 def run(command, limit, **more):
     """What the program prints, and the processor seconds it took; stopped at `limit` of them."""
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
-    cap = max(1, int(limit) + 2)  # the kernel and we need not count the same moment
+    cap = int(limit) + 2  # the kernel and we need not count the same moment
     done = subprocess.run(command, text=True, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, **more,
                           preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (cap, cap)))
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
