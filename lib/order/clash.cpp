@@ -49,6 +49,26 @@ std::vector<FixedPlace> clashing_places(const OrderProblem& problem) {
     return left;
 }
 
+/// The rule that fixed places which cannot be kept together break.
+std::string broken_rule(const OrderProblem& problem, const std::vector<FixedPlace>& places) {
+    std::map<int, Laid> on;
+    std::map<Laid, int> conductors;
+    for (const FixedPlace& fixed : places) {
+        const Laid here{fixed.item, fixed.half};
+        const auto [known, is_new] = on.try_emplace(fixed.conductor, here);
+        if (known->second != here) return "a conductor carries one signal";
+        if (!is_new) continue;
+        const OrderItem& item = problem.items[fixed.item];
+        const int copies = item.kind == OrderItem::Kind::pair ? 1 : item.copies;
+        if (++conductors[here] > copies) {
+            return fmt::format("{} has {} conductor{}",
+                               item.names[static_cast<std::size_t>(fixed.half)], copies,
+                               copies == 1 ? "" : "s");
+        }
+    }
+    return "the halves of a pair lie side by side";
+}
+
 }  // namespace
 
 bool keeps_together(const OrderProblem& problem) {
@@ -70,10 +90,9 @@ bool keeps_together(const OrderProblem& problem) {
 
 std::vector<std::string> clash_of(const OrderProblem& problem) {
     std::vector<std::string> rules;
-    for (const FixedPlace& fixed : clashing_places(problem)) {
-        rules.push_back(in_words(problem, fixed));
-    }
-    rules.emplace_back("the halves of a pair lie side by side");
+    const std::vector<FixedPlace> places = clashing_places(problem);
+    for (const FixedPlace& fixed : places) rules.push_back(in_words(problem, fixed));
+    rules.push_back(broken_rule(problem, places));
     return rules;
 }
 

@@ -65,7 +65,6 @@ TEST_CASE("boards that take the ribbon themselves fix the order of a new link", 
         {"csi", "csi-22", "csi-22", "ffc-0.50", 22, {}},
         {"dsi", "dsi-15", "dsi-22", "ffc-0.50", 22, {}},
         {"edp", "edp-30", "edp-30", "ffc-0.50", 30, {}},
-        {"edp", "edp-40", "edp-40", "ffc-0.50", 40, {}},
         {"lvds-panel", "lvds-30", "lvds-30", "ffc-0.50", 30, {}},
     }));
     CAPTURE(wanted.interface, wanted.connector_a, wanted.connector_b);

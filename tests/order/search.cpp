@@ -218,7 +218,18 @@ TEST_CASE("wishes that clash are told, the fewest of them", "[order]") {
     const OrderAnswer twice = best_order(problem);
     CHECK(std::get<NoOrder>(twice).rules ==
           std::vector<std::string>{"S on conductor 4", "GND on conductor 4",
-                                   "the halves of a pair lie side by side"});
+                                   "a conductor carries one signal"});
+
+    problem.fixed = {{0, 0, 0}, {1, 0, 0}, {4, 0, 0}};
+    const OrderAnswer often = best_order(problem);
+    CHECK(std::get<NoOrder>(often).rules ==
+          std::vector<std::string>{"GND on conductor 1", "GND on conductor 2", "GND on conductor 5",
+                                   "GND has 2 conductors"});
+
+    problem.fixed = {{0, 1, 1}, {4, 1, 1}};
+    const OrderAnswer half = best_order(problem);
+    CHECK(std::get<NoOrder>(half).rules ==
+          std::vector<std::string>{"P- on conductor 1", "P- on conductor 5", "P- has 1 conductor"});
 }
 
 }  // namespace pinfold

@@ -1,6 +1,6 @@
 """Puts hostile names into netlists, board files and readings, and reads every format that comes out
 with parsers that are not ours: json, xml.etree, csv, html.parser, PyYAML, and the 80 columns of
-IPC-D-356A. No format may break, and no control or turning character may reach the terminal.
+IPC-D-356A; xmllint reads drawings where it stands. No format may break, and no control or turning character may reach the terminal.
 
 Run with PINFOLD_PROGRAM and PINFOLD_ROOT set.
 """
@@ -11,6 +11,7 @@ import io
 import json
 import os
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -153,6 +154,34 @@ def written(path, name):
     return True
 
 
+SHAPES = {"svg", "title", "desc", "g", "rect", "path", "circle", "text"}
+
+
+def draw(path, name):
+    """The same nets between a ribbon's row and pads, as a drawing, its text and its JSON."""
+    text = json.dumps(name, ensure_ascii=True)
+    wired = f"[{text}, GND, {json.dumps('+' + name)}, 5V]"
+    with open(path, "w", encoding="utf-8") as out:
+        out.write("pinfold: 1\ntitle: " + text + "\nboards:\n  relay:\n    title: " + text + "\n    ports:\n"
+                  "      tail: {receptacle: ffc-0.50-bottom, positions: 4, first-contact: left, "
+                  f"wired: {wired}}}\n      pads: {{pads: {wired}}}\n")
+    report = run("draw", path, "--board", "relay")
+    on_terminal(report)
+    assert not TURNING.search(report), name
+    document = json.loads(run("draw", path, "--board", "relay", "--format", "json"))
+    assert document["schema"] == "pinfold-draw/1", name
+    drawing = run("draw", path, "--board", "relay", "--format", "svg")
+    assert not UNSEEN.search(drawing) and not TURNING.search(drawing), name
+    for node in ET.fromstring(drawing).iter():
+        assert node.tag.removeprefix("{http://www.w3.org/2000/svg}") in SHAPES, (node.tag, name)
+        assert not any(key.startswith("on") or "href" in key for key in node.attrib), (node.attrib, name)
+    page = Page()  # as where somebody puts it into a page
+    page.feed(drawing)
+    assert page.scripts == 0, name
+    if shutil.which("xmllint"):
+        subprocess.run(["xmllint", "--noout", "--nonet", "-"], input=drawing.encode(), check=True)
+
+
 def diagnose(folder, path, name):
     readings = os.path.join(folder, "readings.csv")
     with open(readings, "w", encoding="utf-8", newline="") as out:
@@ -176,6 +205,7 @@ with tempfile.TemporaryDirectory() as folder:
         if written(design, name):
             taken += 1
             diagnose(folder, design, name)
+            draw(design, name)
         count += 1
     for bad in BROKEN:
         path = os.path.join(folder, "broken.net")
