@@ -33,10 +33,9 @@ public:
         read_lines();
         if (findings_.empty() && readings_.rows.empty() && readings_.blank == 0) {
             refuse("readings-none",
-                   readings_.remarks.empty()
-                       ? "there is no reading in here; write rows such as "
-                         "base.plug.1,lid.plug.1,closed"
-                       : "no reading in here tells closed from open",
+                   readings_.remarks.empty() ? "there is no reading in here; write rows such as "
+                                               "base.plug.1,lid.plug.1,closed"
+                                             : "no reading in here tells closed from open",
                    {source_, 1, 1, 0});
         }
         if (!findings_.empty()) throw InputError(std::move(findings_));
