@@ -85,7 +85,7 @@ private:
             for (const Netlist::Node& node : drawn_.nets[net].nodes) {
                 const auto part = named_.find(node.reference);
                 if (part == named_.end()) continue;
-                pads_[part->second].try_emplace(node.pad, DrawnPad{net, node.at});
+                pads_[part->second].try_emplace(node.pad, AdoptedPad{net, node.at});
             }
         }
     }
@@ -154,7 +154,7 @@ private:
     }
 
     /// Pads that are no contacts: on ground they are the shield, elsewhere nobody knows.
-    void lay_shell(AdoptedPort& port, const DrawnPads& pads) {
+    void lay_shell(AdoptedPort& port, const AdoptedPads& pads) {
         std::vector<std::string> strange;
         Mark at;
         for (const auto& [label, pad] : pads) {
@@ -218,7 +218,7 @@ private:
     Adoption adoption_;
     std::unordered_map<std::string_view, std::size_t> named_;
     std::unordered_map<std::string_view, const Netlist::Component*> part_of_;
-    std::vector<DrawnPads> pads_;  ///< per named part
+    std::vector<AdoptedPads> pads_;  ///< per named part
     DrawnSeries series_;
     std::set<std::string> port_names_;
 };

@@ -16,7 +16,7 @@ std::size_t weight_of(const AdoptedPort& port, const AdoptedContact& contact,
     return is_shield || net.nodes.size() < 2 ? 1 : more_than_shields;
 }
 
-void vote_by_contact(Votes& votes, const AdoptedPort& port, const DrawnPads& pads,
+void vote_by_contact(Votes& votes, const AdoptedPort& port, const AdoptedPads& pads,
                      const Netlist& drawn) {
     for (const AdoptedContact& contact : port.contacts) {
         const auto pad = pads.find(contact.label);
@@ -26,7 +26,7 @@ void vote_by_contact(Votes& votes, const AdoptedPort& port, const DrawnPads& pad
     }
 }
 
-void vote_by_name(Votes& votes, const DrawnPads& pads, const Netlist& drawn,
+void vote_by_name(Votes& votes, const AdoptedPads& pads, const Netlist& drawn,
                   const Interface& plain) {
     constexpr std::size_t more_than_contacts = 10'000'000;
     for (const auto& [label, pad] : pads) {
@@ -38,7 +38,7 @@ void vote_by_name(Votes& votes, const DrawnPads& pads, const Netlist& drawn,
 
 }  // namespace
 
-std::size_t drawn_ground(const Adoption& adoption, const std::vector<DrawnPads>& pads,
+std::size_t drawn_ground(const Adoption& adoption, const std::vector<AdoptedPads>& pads,
                          const Netlist& drawn, Library& library) {
     const Interface& plain = library.interface("plain", {});
     Votes votes;

@@ -10,16 +10,16 @@
 namespace pinfold {
 
 /// A pad of a part that becomes a port.
-struct DrawnPad {
+struct AdoptedPad {
     std::size_t net = AdoptedContact::no_net;
     Mark at;
     bool is_contact = false;
 };
-using DrawnPads = std::map<std::string, DrawnPad>;  ///< of one part, by label
+using AdoptedPads = std::map<std::string, AdoptedPad>;  ///< of one part, by label
 
 /// The net that is called ground and has most pads; without any, the one most ground contacts of
 /// the pin maps lie on, shields of pairs counting least. `pads` are those of the adopted ports.
-std::size_t drawn_ground(const Adoption& adoption, const std::vector<DrawnPads>& pads,
+std::size_t drawn_ground(const Adoption& adoption, const std::vector<AdoptedPads>& pads,
                          const Netlist& drawn, Library& library);
 
 }  // namespace pinfold

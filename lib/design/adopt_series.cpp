@@ -46,7 +46,7 @@ std::vector<Bridge> bridges(const Netlist& drawn, const Adoption& adoption) {
 /// The only port that knows each net; none for the ground and where several do.
 class OnlyPort {
 public:
-    OnlyPort(const std::vector<DrawnPads>& pads, std::size_t ground) : ground_(ground) {
+    OnlyPort(const std::vector<AdoptedPads>& pads, std::size_t ground) : ground_(ground) {
         for (std::size_t p = 0; p < pads.size(); ++p) {
             for (const auto& [label, pad] : pads[p]) {
                 const auto [known, is_new] = port_of_.try_emplace(pad.net, p);
@@ -79,7 +79,7 @@ Finding told(const Bridge& bridge, const Netlist& drawn, bool one_way) {
 
 }  // namespace
 
-DrawnSeries drawn_series(const Netlist& drawn, const std::vector<DrawnPads>& pads,
+DrawnSeries drawn_series(const Netlist& drawn, const std::vector<AdoptedPads>& pads,
                          Adoption& adoption) {
     std::vector<Bridge> in_the_way = bridges(drawn, adoption);
     const OnlyPort only_port(pads, adoption.ground);

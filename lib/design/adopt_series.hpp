@@ -17,7 +17,7 @@ struct DrawnSeries {
 /// A fitted two-pad part between a net that only one port knows and a net that only another one
 /// knows stands in a signal's way and is taken for copper; not where there is more than one way.
 /// Each is told among the doubts.
-DrawnSeries drawn_series(const Netlist& drawn, const std::vector<DrawnPads>& pads,
+DrawnSeries drawn_series(const Netlist& drawn, const std::vector<AdoptedPads>& pads,
                          Adoption& adoption);
 
 }  // namespace pinfold
