@@ -94,11 +94,19 @@ std::vector<ComparedPad> without(const Slip& slip, std::vector<ComparedPad> pads
     return pads;
 }
 
+/// The ports on the nets that the causes tell of. Where two pads have a net to themselves, either
+/// may be the one out of place.
 std::set<std::size_t> bad_ports(const std::vector<PadCause>& causes,
                                 const std::vector<ComparedPad>& pads) {
-    std::set<std::size_t> bad;
+    std::set<std::size_t> meant, drawn, bad;
     for (const PadCause& cause : causes) {
-        for (const std::size_t pad : cause.pads) bad.insert(pads[pad].port);
+        for (const std::size_t pad : cause.pads) {
+            meant.insert(pads[pad].meant);
+            drawn.insert(pads[pad].drawn);
+        }
+    }
+    for (const ComparedPad& pad : pads) {
+        if (meant.contains(pad.meant) || drawn.contains(pad.drawn)) bad.insert(pad.port);
     }
     return bad;
 }
@@ -126,7 +134,7 @@ PadDiagnosis diagnose_pads(const std::vector<ComparedPad>& pads, std::size_t por
     const std::set<std::size_t> bad = bad_ports(best.causes, pads);
     std::vector<ComparedPad> rest = pads;
     while (best.causes.size() > 1 && best.slips.size() < most_slips) {
-        const std::optional<Slip> slip = best_slip(rest, ports, bad_ports(best.causes, pads));
+        const std::optional<Slip> slip = best_slip(rest, ports, bad_ports(best.causes, rest));
         if (!slip) break;
         std::vector<ComparedPad> undone = without(*slip, rest);
         PadDiagnosis next{best.slips, pad_causes(undone)};
