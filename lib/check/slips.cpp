@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <optional>
 #include <set>
+#include <unordered_set>
 
 namespace pinfold {
 namespace {
@@ -98,15 +99,19 @@ std::vector<ComparedPad> without(const Slip& slip, std::vector<ComparedPad> pads
 /// may be the one out of place.
 std::set<std::size_t> bad_ports(const std::vector<PadCause>& causes,
                                 const std::vector<ComparedPad>& pads) {
-    std::set<std::size_t> meant, drawn, bad;
+    std::unordered_set<std::size_t> meant, drawn;
     for (const PadCause& cause : causes) {
         for (const std::size_t pad : cause.pads) {
             meant.insert(pads[pad].meant);
             drawn.insert(pads[pad].drawn);
         }
     }
+    std::set<std::size_t> bad;
     for (const ComparedPad& pad : pads) {
-        if (meant.contains(pad.meant) || drawn.contains(pad.drawn)) bad.insert(pad.port);
+        const bool is_seen = !bad.empty() && *bad.rbegin() == pad.port;  // they lie by port
+        if (!is_seen && (meant.contains(pad.meant) || drawn.contains(pad.drawn))) {
+            bad.insert(pad.port);
+        }
     }
     return bad;
 }
