@@ -6,6 +6,7 @@
 #include <memory>
 
 #include "boards.hpp"
+#include "check/undecided.hpp"
 #include "colour.hpp"
 #include "commands.hpp"
 #include "design/read.hpp"
@@ -40,6 +41,7 @@ int run(const Options& options) {
     Library library = open_library(options.pinmaps, options.design.parent_path());
     const Design design = read_design(options.design, library);
     const std::size_t board = find_board(design, options.board);
+    require_decided(design);
     const auto [form, drawn] = read_netlist(read_source(options.netlist, largest_netlist_bytes));
     tell(drawn.remarks);
     const Comparison comparison = compare(design, board, drawn);
