@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "order/paste.hpp"
+
 namespace pinfold {
 namespace {
 
@@ -30,25 +32,6 @@ const RibbonType& fitting_ribbon(const Connector& connector, Library& library) {
     refuse("new-ribbon",
            fmt::format("no ribbon of the library fits {}: {} contacts, {:g} mm pitch", connector.id,
                        contacts_of(connector), connector.pitch.value()));
-}
-
-/// Names in a list, its lines no longer than a page is wide.
-std::string wrapped_list(const std::vector<std::string>& names, const std::string& indent) {
-    std::string text;
-    std::size_t column = indent.size();
-    for (std::size_t i = 0; i < names.size(); ++i) {
-        const std::string word = names[i] + (i + 1 < names.size() ? "," : "");
-        if (column + word.size() > 98) {
-            text += "\n" + indent;
-            column = indent.size();
-        } else if (i > 0) {
-            text += " ";
-            ++column;
-        }
-        text += word;
-        column += word.size();
-    }
-    return text;
 }
 
 /// What the other end calls the signal on each contact.
@@ -127,11 +110,11 @@ std::string device_lines(const NewEnd& end, const Interface& interface) {
             "        receptacle: {5}\n"
             "        positions: {6}\n"
             "        first-contact: left\n"
-            "        signals: [{7}]\n",
+            "        signals: {7}\n",
             end.device(), id, connector.end,
             end.is_near ? interface.first_end : interface.second_end, interface.id,
             end.receptacle->id, contacts_of(connector),
-            wrapped_list(facing_signals(connector, interface), std::string(18, ' ')));
+            list_text(facing_signals(connector, interface), 17, 18));
     }
     const ReceptacleType& mouth = end.mouth ? *end.mouth : *end.receptacle;
     return fmt::format(
