@@ -137,9 +137,10 @@ PadDiagnosis diagnose_pads(const std::vector<ComparedPad>& pads, std::size_t por
     constexpr std::size_t most_slips = 8;
     PadDiagnosis best{{}, pad_causes(pads)};
     const std::set<std::size_t> bad = bad_ports(best.causes, pads);
+    std::set<std::size_t> bad_still = bad;
     std::vector<ComparedPad> rest = pads;
     while (best.causes.size() > 1 && best.slips.size() < most_slips) {
-        const std::optional<Slip> slip = best_slip(rest, ports, bad_ports(best.causes, rest));
+        const std::optional<Slip> slip = best_slip(rest, ports, bad_still);
         if (!slip) break;
         std::vector<ComparedPad> undone = without(*slip, rest);
         PadDiagnosis next{best.slips, pad_causes(undone)};
@@ -149,6 +150,7 @@ PadDiagnosis diagnose_pads(const std::vector<ComparedPad>& pads, std::size_t por
         if (next.count() + static_cast<std::size_t>(lost) >= best.count()) break;
         best = std::move(next);
         rest = std::move(undone);
+        bad_still = bad_ports(best.causes, rest);
     }
     if (bad.size() < 2 || bad.size() > most_slips || best.count() <= bad.size()) return best;
     PadDiagnosis mirrored = all_mirrored(pads, ports, bad);
