@@ -13,16 +13,10 @@
 
 #include "physics/constants.hpp"
 #include "physics/sections.hpp"
+#include "published/elliptic.hpp"
 
 namespace pinfold {
 namespace {
-
-constexpr double eta = 376.730313668;
-constexpr double thin = 1e-6;
-
-double k_over_k_prime(double modulus) {
-    return std::comp_ellint_1(modulus) / std::comp_ellint_1(std::sqrt(1.0 - modulus * modulus));
-}
 
 struct Waveguide {
     double centre, slot, height, er;

@@ -10,16 +10,10 @@
 #include "physics/constants.hpp"
 #include "physics/pair_impedance.hpp"
 #include "physics/sections.hpp"
+#include "published/elliptic.hpp"
 
 namespace pinfold {
 namespace {
-
-constexpr double eta = 376.730313668;
-constexpr double thin = 1e-6;
-
-double k_over_k_prime(double modulus) {
-    return std::comp_ellint_1(modulus) / std::comp_ellint_1(std::sqrt(1.0 - modulus * modulus));
-}
 
 /// A strip of width u over a plane at 1, in air: Hammerstad and Jensen, 1980, right to 0.03 %.
 double strip_in_air(double u) {
