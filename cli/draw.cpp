@@ -1,6 +1,7 @@
 #include <memory>
 
 #include "boards.hpp"
+#include "check/undecided.hpp"
 #include "commands.hpp"
 #include "design/read.hpp"
 #include "document/breakout_svg.hpp"
@@ -50,6 +51,7 @@ int run(const Options& options) {
     const Design design = read_design(options.design, library);
     const std::size_t board = find_board(design, options.board);
     const BreakoutWish wish = wish_of(options);
+    if (!wish.own_order) require_decided(design, board);
     const Breakout made = breakout_of(design, board, wish);
     const std::string text = options.format == "svg" ? breakout_svg(design, made)
                              : options.format == "json"

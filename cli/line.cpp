@@ -4,6 +4,9 @@
 #include <memory>
 
 #include "check/judge_line.hpp"
+#include "check/line_absent.hpp"
+#include "check/undecided.hpp"
+#include "colour.hpp"
 #include "commands.hpp"
 #include "design/read.hpp"
 #include "document/line_text.hpp"
@@ -39,6 +42,9 @@ Answer answer_of(const Design& design, bool with_changes) {
     Answer answer;
     answer.groups = measure_lines(design, wiring, answer.memory);
     answer.findings = judge_lines(design, answer.groups);
+    for (Finding& absent : absent_lines(design, wiring, answer.groups)) {
+        answer.findings.push_back(std::move(absent));
+    }
     sort_by_severity(answer.findings);
     if (!with_changes || answer.groups.size() > most_lines) return answer;
     for (const LineGroup& group : answer.groups) {
@@ -86,6 +92,7 @@ std::string touchstone_of(const Design& design, const std::vector<LineGroup>& gr
 int run(const Options& options) {
     Library library = open_library(options.pinmaps, options.design.parent_path());
     const Design design = read_design(options.design, library);
+    require_decided(design);
     const bool tells_changes = options.format != "csv";
     const Answer answer = answer_of(design, tells_changes);
     if (!options.touchstone.empty()) {
@@ -93,6 +100,7 @@ int run(const Options& options) {
                 inputs_of(design));
     }
     deliver(written(design, answer, options.format), options.output, inputs_of(design));
+    if (options.format == "csv") tell(answer.findings);  // the other formats have them
     return has_errors(answer.findings) ? found_faults : clean;
 }
 

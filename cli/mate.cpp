@@ -7,6 +7,7 @@
 #include "base/fields.hpp"
 #include "base/spelling.hpp"
 #include "check/mate.hpp"
+#include "check/undecided.hpp"
 #include "commands.hpp"
 #include "design/pairing.hpp"
 #include "document/mate_report.hpp"
@@ -29,6 +30,7 @@ int run(const Options& options) {
     Library library = open_library(options.pinmaps, options.board_a.parent_path());
     const Design design = pair_boards(read_source(options.board_a), read_source(options.board_b),
                                       options.words, library);
+    require_decided(design);
     const Mating mating = mate(design);
     deliver(options.format == "json" ? mate_json(mating) : mate_report(design, mating),
             options.output, {options.board_a, options.board_b});

@@ -4,6 +4,7 @@
 #include <stdexcept>
 
 #include "boards.hpp"
+#include "check/undecided.hpp"
 #include "colour.hpp"
 #include "commands.hpp"
 #include "design/netlist.hpp"
@@ -52,6 +53,7 @@ int run(const Options& options) {
     Library library = open_library(options.pinmaps, options.design.parent_path());
     const Design design = read_design(options.design, library);
     const std::size_t number = find_board(design, options.board);
+    require_decided(design, number);
     const Board& board = design.boards[number];
     Netlist netlist = netlist_of(design, number);
     if (options.format == electrical) netlist = placed_part(std::move(netlist), board);

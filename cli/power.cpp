@@ -1,5 +1,6 @@
 #include <memory>
 
+#include "check/undecided.hpp"
 #include "commands.hpp"
 #include "design/read.hpp"
 #include "document/power_text.hpp"
@@ -21,6 +22,7 @@ struct Options {
 int run(const Options& options) {
     Library library = open_library(options.pinmaps, options.design.parent_path());
     const Design design = read_design(options.design, library);
+    require_decided(design);
     const Wiring wiring = trace(design);
     const Power power = power_of(design, wiring);
     deliver(options.format == "json" ? power_json(design, wiring, power)

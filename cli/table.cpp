@@ -1,5 +1,6 @@
 #include <memory>
 
+#include "check/undecided.hpp"
 #include "commands.hpp"
 #include "design/read.hpp"
 #include "document/html_table.hpp"
@@ -30,6 +31,7 @@ std::string in_format(const WiringTable& table, const std::string& format) {
 int run(const Options& options) {
     Library library = open_library(options.pinmaps, options.design.parent_path());
     const Design design = read_design(options.design, library);
+    require_decided(design);
     const WiringTable table = wiring_table(design, trace(design));
     deliver(in_format(table, options.format), options.output, inputs_of(design));
     return table.arrives ? clean : found_faults;

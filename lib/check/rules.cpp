@@ -161,6 +161,19 @@ constexpr std::array rules{
     Rule{"model-limit", Severity::note, "the ribbon is too wide for the model within the band",
          "Above, an unshielded ribbon radiates, which was not computed.",
          "0.15 of a wavelength across the ribbon, from memory"},
+    Rule{"line-broken", Severity::error, "a promised fast pair does not arrive, so it has no line",
+         "Nothing is measured of what is broken, nor is it heard by the others; 'pinfold check' "
+         "names the cause.",
+         practice},
+    Rule{"line-absent", Severity::note, "a promised fast pair runs over no ribbon with a ground",
+         "A line is measured on ribbons that have a ground conductor in them; over leads, or "
+         "without a return beside it, a pair has no impedance that could be told.",
+         practice},
+    Rule{
+        "field-coarse", Severity::warning, "a field was not solved to the error asked for",
+        "What two meshes in a row differ by is the estimate; a finer mesh would take more unknowns "
+        "than are solved. Leave out what stands far away, or ask for less.",
+        practice},
     // Supply.
     Rule{"conductor-current", Severity::error, "a conductor carries more than its rating",
          "It heats its neighbours and the film.", "the ribbon's pin map names the rating's source"},

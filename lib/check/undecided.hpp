@@ -12,4 +12,7 @@ Findings undecided(const Design& design);
 /// nothing.
 void require_decided(const Design& design);
 
+/// The same of one board alone, by its place among the design's.
+void require_decided(const Design& design, std::size_t board);
+
 }  // namespace pinfold

@@ -7,6 +7,7 @@
 
 #include "base/shown.hpp"
 #include "document/columns.hpp"
+#include "document/table_words.hpp"
 #include "physics/constants.hpp"
 #include "physics/pair_impedance.hpp"
 
@@ -93,8 +94,8 @@ std::string validity_text(const Section& section, const PerMetre& line) {
 std::string section_text(const Section& section, const FieldSolution& solution) {
     const PerMetre line = per_metre(solution, section.ground);
     std::string text =
-        fmt::format("{} conductors, {} ground, {} planes\n", section.conductors.size(),
-                    section.ground.size(), section.planes.size());
+        fmt::format("{}, {} of them ground, {}\n", counted(section.conductors.size(), "conductor"),
+                    section.ground.size(), counted(section.planes.size(), "plane"));
     text += matrix_text(section, "Capacitance, pF/m", line.capacitance, 1e-12);
     text += matrix_text(section, "Capacitance without the dielectrics, pF/m",
                         line.capacitance_vacuum, 1e-12);
