@@ -32,11 +32,13 @@ TimeLimit limit_of(double seconds) {
 int run(const Options& options) {
     Library library = open_library(options.pinmaps, options.design.parent_path());
     const auto source = read_source(options.design);
+    const bool to_file = !options.output.empty() && options.output != "-";
     const Ordering ordering =
-        order_design(source, options.design.parent_path(), library, limit_of(options.time));
+        order_design(source, options.design.parent_path(), library, limit_of(options.time),
+                     to_file ? options.output.string() : source->name + " with its order");
     if (!options.output.empty() && ordering.has_order()) {
         deliver(ordering.text.empty() ? source->text : ordering.text, options.output,
-                inputs_of(ordering.design));
+                inputs_of(ordering.written));
     }
     if (options.output != "-") {
         deliver(options.format == "json" ? order_json(ordering) : order_report(ordering), {}, {});

@@ -240,17 +240,40 @@ private:
         return std::move(cargo_);
     }
 
-    /// Gives up what may be given up, as far as it must be.
-    void leave_out(int& needed, int grounds) {
+    std::vector<CargoNet>::iterator net_called(const Written& written) {
+        return std::ranges::find_if(cargo_.nets, [&](const CargoNet& any) {
+            return plain_name(any.name) == plain_name(written.text);
+        });
+    }
+
+    /// What may be given up must be carried, be a single, and stand in the list once.
+    void require_singles() {
+        std::set<std::string> named;
         for (const Written& written : cut_.wishes.may_leave_out) {
-            const auto net = std::ranges::find_if(cargo_.nets, [&](const CargoNet& any) {
-                return plain_name(any.name) == plain_name(written.text);
-            });
+            const auto net = net_called(written);
             if (net == cargo_.nets.end()) {
                 refuse("signal-unknown", fmt::format("{} carries no '{}'", cut_.name, written.text),
                        written.at);
             }
-            if (needed + grounds <= cut_.conductors) continue;
+            if (net->role == Role::pair_half) {
+                refuse("order-leave-out",
+                       fmt::format("{} is a half of a pair; only singles may be left out",
+                                   written.text),
+                       written.at);
+            }
+            if (!named.insert(plain_name(written.text)).second) {
+                refuse("order-leave-out", fmt::format("{} stands twice in this list", written.text),
+                       written.at);
+            }
+        }
+    }
+
+    /// Gives up what may be given up, as far as it must be.
+    void leave_out(int& needed, int grounds) {
+        require_singles();
+        for (const Written& written : cut_.wishes.may_leave_out) {
+            if (needed + grounds <= cut_.conductors) return;
+            const auto net = net_called(written);
             needed -= net->conductors;
             cargo_.left_out.push_back(net->name);
             cargo_.nets.erase(net);

@@ -77,34 +77,43 @@ std::optional<std::vector<std::array<std::string, 2>>> as_given(const Design& de
 class DesignOrder {
 public:
     DesignOrder(const std::shared_ptr<const Source>& source, std::filesystem::path folder,
-                Library& library, const TimeLimit& limit)
+                Library& library, const TimeLimit& limit, std::string result)
         : source_(source),
           folder_(std::move(folder)),
           library_(library),
           limit_(limit),
+          result_(result.empty() ? source->name : std::move(result)),
           written_(read_design(source, folder_, library)) {}
 
     Ordering run() {
         draft();
-        if (!ordering_.has_order()) {
-            ordering_.design = written_;
-            return std::move(ordering_);
-        }
+        ordering_.design = written_;
+        if (ordering_.has_order()) choose();
+        ordering_.written = std::move(written_);
+        return std::move(ordering_);
+    }
+
+private:
+    void choose() {
         Design design = read_with(lists_);
         for (std::size_t r = 0; r < design.ribbons.size(); ++r) solve(design, r);
         if (!lists_.empty()) design = read_with(lists_);
         if (ordering_.has_order()) require_as_claimed(design);
         ordering_.design = std::move(design);
         ordering_.verdict = check_design(ordering_.design);
-        return std::move(ordering_);
     }
 
-private:
     Design read_with(const std::vector<PortList>& lists) {
         if (lists.empty()) return written_;
         ordering_.text = with_lists(written_, *source_, lists);
-        const auto text = std::make_shared<const Source>(Source{source_->name, ordering_.text});
-        return read_design(text, folder_, library_);
+        const auto text = std::make_shared<const Source>(Source{result_, ordering_.text});
+        Design design = read_design(text, folder_, library_);
+        design.file = written_.file;
+        // What the user wishes is told in the lines of the user's own file.
+        for (std::size_t r = 0; r < design.ribbons.size(); ++r) {
+            design.ribbons[r].wishes = written_.ribbons[r].wishes;
+        }
+        return design;
     }
 
     /// Gives every open port some list, so that the design can be traced.
@@ -231,6 +240,7 @@ private:
     std::filesystem::path folder_;
     Library& library_;
     TimeLimit limit_;
+    std::string result_;
     Design written_;
     std::vector<PortList> lists_;
     Ordering ordering_;
@@ -247,9 +257,9 @@ bool Ordering::all_proved() const {
 }
 
 Ordering order_design(const std::shared_ptr<const Source>& source,
-                      const std::filesystem::path& folder, Library& library,
-                      const TimeLimit& limit) {
-    return DesignOrder(source, folder, library, limit).run();
+                      const std::filesystem::path& folder, Library& library, const TimeLimit& limit,
+                      std::string result) {
+    return DesignOrder(source, folder, library, limit, std::move(result)).run();
 }
 
 }  // namespace pinfold

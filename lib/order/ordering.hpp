@@ -31,7 +31,8 @@ struct RibbonOrder {
 
 /// The answer for a whole design.
 struct Ordering {
-    Design design;     ///< with all orders in place
+    Design written;    ///< as the user's files have it
+    Design design;     ///< with all orders in place, if there are any
     std::string text;  ///< the user's file with the lists in place; empty if nothing was open
     std::vector<RibbonOrder> ribbons;
     Verdict verdict;  ///< of `design`, traced and checked like any other
@@ -50,10 +51,11 @@ struct TimeLimit {
 /// join two ports against the best order of the same conductors.
 ///
 /// The lists are put into the text of the design, which is read, traced and checked anew: nothing
-/// is believed. `folder` is where board files are looked for. Throws InputError for a design that
-/// cannot be read, with its lists too.
+/// is believed. `folder` is where board files are looked for. What is found in that text is told
+/// with its lines, under the name `result`, else that of `source`. Throws InputError for a design
+/// that cannot be read, with its lists too.
 Ordering order_design(const std::shared_ptr<const Source>& source,
-                      const std::filesystem::path& folder, Library& library,
-                      const TimeLimit& limit);
+                      const std::filesystem::path& folder, Library& library, const TimeLimit& limit,
+                      std::string result = {});
 
 }  // namespace pinfold

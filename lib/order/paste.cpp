@@ -54,6 +54,48 @@ Replacement list_in_place(const std::string& text, const PortList& list, const M
     return {at, length, list_text(list.names, column, indent)};
 }
 
+/// Words in a row, broken at 100 columns; further lines begin `indent` blanks in.
+std::string in_rows(const std::vector<std::string>& words, std::size_t first_column,
+                    std::size_t indent) {
+    std::string text;
+    std::size_t column = first_column;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        if (i > 0 && column + 1 + words[i].size() > widest) {
+            text += "\n" + std::string(indent, ' ');
+            column = indent;
+        } else if (i > 0) {
+            text += ' ';
+            ++column;
+        }
+        text += words[i];
+        column += words[i].size();
+    }
+    return text;
+}
+
+/// A tree in one row of words, between brackets and braces.
+void add_words(const Yaml& yaml, std::vector<std::string>& words) {
+    const std::size_t first = words.size();
+    const bool is_map = yaml.kind == Yaml::Kind::map;
+    if (yaml.kind != Yaml::Kind::list && !is_map) {
+        words.push_back(yaml.kind == Yaml::Kind::scalar ? yaml_text(yaml.scalar) : "");
+        return;
+    }
+    const auto part = [&] {
+        if (words.size() > first) words.back() += ",";
+    };
+    for (const Yaml& item : yaml.items) part(), add_words(item, words);
+    for (const Yaml::Entry& entry : yaml.entries) {
+        part();
+        const std::size_t begin = words.size();
+        add_words(entry.value, words);
+        words[begin].insert(0, yaml_text(entry.key) + ": ");
+    }
+    if (words.size() == first) words.emplace_back();
+    words[first].insert(0, is_map ? "{" : "[");
+    words.back() += is_map ? "}" : "]";
+}
+
 /// A board file as the value of a key: without its opening field, every line `indent` blanks in.
 std::string as_value(const std::string& board_text, std::size_t indent) {
     std::string value;
@@ -68,9 +110,14 @@ std::string as_value(const std::string& board_text, std::size_t indent) {
     return value;
 }
 
-/// The value `FILE` of a board in the design gives way to what stands in the file.
-std::vector<Replacement> board_in_place(const std::string& text, const Yaml::Entry& entry,
-                                        const std::string& board_text) {
+bool in_braces(const std::string& text, const Yaml& map) {
+    return text[byte_of(text, map.at)] == '{';
+}
+
+/// The value `FILE` of a board in the design gives way to what stands in the file. Between braces
+/// there are no lines to keep, nor comments.
+std::vector<Replacement> board_in_place(const std::string& text, const Yaml& boards,
+                                        const Yaml::Entry& entry, const std::string& board_text) {
     const std::size_t at = byte_of(text, entry.value.at);
     const std::size_t line_end = std::min(text.find('\n', at), text.size());
     std::size_t word_end = at;
@@ -80,6 +127,14 @@ std::vector<Replacement> board_in_place(const std::string& text, const Yaml::Ent
         word_end += entry.value.scalar.size();
     }
     const auto indent = static_cast<std::size_t>(entry.at.column) + 1;
+    Yaml board = parse_yaml(std::make_shared<const Source>(Source{entry.value.scalar, board_text}));
+    if (in_braces(text, boards) || in_braces(board_text, board)) {
+        std::erase_if(board.entries, [](const auto& any) { return any.key == "pinfold-board"; });
+        std::vector<std::string> words;
+        add_words(board, words);
+        const std::size_t column = at - line_begin(text, entry.value.at.line);
+        return {{at, word_end - at, in_rows(words, column, indent)}};
+    }
     const std::size_t begin = text.find_last_not_of(' ', at - 1) + 1;
     return {{line_end, 0, as_value(board_text, indent)}, {begin, word_end - begin, ""}};
 }
@@ -88,21 +143,16 @@ std::vector<Replacement> board_in_place(const std::string& text, const Yaml::Ent
 
 std::string list_text(const std::vector<std::string>& names, std::size_t first_column,
                       std::size_t indent) {
-    std::string text = "[";
-    std::size_t column = first_column + 1;
-    for (std::size_t i = 0; i < names.size(); ++i) {
-        const std::string word = yaml_text(names[i]) + (i + 1 < names.size() ? "," : "]");
-        if (i > 0 && column + 1 + word.size() > widest) {
-            text += "\n" + std::string(indent, ' ');
-            column = indent;
-        } else if (i > 0) {
-            text += ' ';
-            ++column;
-        }
-        text += word;
-        column += word.size();
+    Yaml list;
+    list.kind = Yaml::Kind::list;
+    for (const std::string& name : names) {
+        list.items.emplace_back();
+        list.items.back().kind = Yaml::Kind::scalar;
+        list.items.back().scalar = name;
     }
-    return text;
+    std::vector<std::string> words;
+    add_words(list, words);
+    return in_rows(words, first_column, indent);
 }
 
 std::string with_lists(const Design& design, const Source& source,
@@ -127,7 +177,7 @@ std::string with_lists(const Design& design, const Source& source,
         const std::string text = replaced(board_texts[board], replacements);
         const auto entry =
             std::ranges::find(boards->entries, design.boards[board].name, &Yaml::Entry::key);
-        const auto both = board_in_place(source.text, *entry, text);
+        const auto both = board_in_place(source.text, *boards, *entry, text);
         in_design.insert(in_design.end(), both.begin(), both.end());
     }
     return replaced(source.text, std::move(in_design));
