@@ -106,6 +106,10 @@ std::string ribbon_text(const Ordering& ordering, const RibbonOrder& order) {
     text +=
         order.drawn && order.best.proved ? std::string("the best is proved\n") : proof_of(order);
     text += fmt::format("coupling is weighed {}\n", order.problem.coupling.source);
+    for (const PortRef port : order.counted_later) {
+        text += fmt::format("chosen before the order at {}, with which its crossings are counted\n",
+                            name_of(ordering.design, port));
+    }
     for (const PortList& list : order.lists) {
         text += fmt::format("\nto paste at {}:\n    wired: {}\n",
                             name_of(ordering.design, list.port), list_text(list.names, 11, 12));

@@ -10,6 +10,7 @@
 #include "base/fields.hpp"
 #include "base/spelling.hpp"
 #include "design/promise.hpp"
+#include "order/chain.hpp"
 
 namespace pinfold {
 namespace {
@@ -18,10 +19,10 @@ namespace {
     throw InputError({{Severity::error, rule, std::move(text), at}});
 }
 
-/// The design with a ribbon taken out of its receptacles.
-Design without_ribbon(const Design& design, std::size_t ribbon) {
+/// The design with ribbons taken out of their receptacles.
+Design without(const Design& design, const std::set<std::size_t>& ribbons) {
     Design copy = design;
-    std::erase_if(copy.seats, [&](const Seat& seat) { return seat.ribbon == ribbon; });
+    std::erase_if(copy.seats, [&](const Seat& seat) { return ribbons.contains(seat.ribbon); });
     return copy;
 }
 
@@ -58,20 +59,24 @@ public:
         : design_(design),
           ribbon_(ribbon),
           cut_(design.ribbons[ribbon]),
-          ends_(ribbon_ends(design)[ribbon]),
-          bare_(without_ribbon(design, ribbon)),
-          wiring_(trace(bare_)) {}
+          ends_(ribbon_ends(design)[ribbon]) {}
 
     std::variant<Cargo, NoOrder> read() {
         require_ends();
-        names_ = {names_at(bare_, wiring_, design_.seats[*ends_.a].port),
-                  names_at(bare_, wiring_, design_.seats[*ends_.b].port)};
+        const Chain chain = chain_of(design_, ribbon_);
+        mouths_ = chain.mouths;
+        const Design bare = without(design_, chain.ribbons);
+        wiring_ = trace(bare);
+        names_ = {names_at(bare, wiring_, mouths_[0]), names_at(bare, wiring_, mouths_[1])};
         for (std::size_t c = 0; c < design_.carries.size(); ++c) {
             for (const Promise& promise : promises_of(design_, c)) take(c, promise);
         }
+        require_cargo();
         require_one_ground();
         count_supplies();
-        return share_out();
+        std::variant<Cargo, NoOrder> cargo = share_out();
+        if (Cargo* known = std::get_if<Cargo>(&cargo)) name_what_leads_on(*known);
+        return cargo;
     }
 
 private:
@@ -123,12 +128,34 @@ private:
 
     /// A device joins contacts of one name inside: the first piece stands for them all.
     std::uint32_t as_one(std::size_t end, std::uint32_t piece) const {
-        const std::size_t seat = end == 0 ? *ends_.a : *ends_.b;
-        if (!design_.boards[design_.seats[seat].port.board].is_device) return piece;
+        if (!design_.boards[mouths_[end].board].is_device) return piece;
         const std::string& name = names_[end].at(piece);
         return std::ranges::find(names_[end], name,
                                  [](const auto& any) -> const std::string& { return any.second; })
             ->first;
+    }
+
+    void require_cargo() const {
+        if (!cargo_.nets.empty() || !grounds_.empty()) return;
+        refuse("order-nothing",
+               fmt::format("nothing that is promised would run over {}: the boards at its ends say "
+                           "too little of what they are to carry",
+                           cut_.name),
+               cut_.at);
+    }
+
+    /// A board that only leads on has no names of its own: nets get those of their promises, a
+    /// second of one name its number too.
+    void name_what_leads_on(Cargo& cargo) const {
+        for (std::size_t end = 0; end < 2; ++end) {
+            const std::size_t seat = end == 0 ? *ends_.a : *ends_.b;
+            if (!leads_on(design_.boards[design_.seats[seat].port.board])) continue;
+            std::map<std::string, int> used;
+            for (CargoNet& net : cargo.nets) {
+                const int number = ++used[net.name];
+                net.on_board[end] = number == 1 ? net.name : fmt::format("{}_{}", net.name, number);
+            }
+        }
     }
 
     void require_one_ground() const {
@@ -315,7 +342,7 @@ private:
     std::size_t ribbon_;
     const Ribbon& cut_;
     RibbonEnds ends_;
-    Design bare_;
+    std::array<PortRef, 2> mouths_;
     Wiring wiring_;
     std::array<Names, 2> names_;
     std::map<std::pair<std::uint32_t, std::uint32_t>, std::size_t> places_;

@@ -26,14 +26,15 @@ struct Cargo {
     std::vector<std::string> left_out;  ///< given up for want of conductors
 };
 
-/// Collects every promised signal that starts on one side of the ribbon and ends on the other.
+/// Collects every promised signal that starts on one side of the ribbon and ends on the other; of
+/// ribbons in a chain, of the chain. Boards that only lead on take the names of the promises.
 ///
 /// A supply gets the conductors its current needs when every contact of the receptacles is loaded
 /// (as many as its narrower port has contacts if nobody states a current), grounds as many as the
 /// supplies' return needs, and all that is left over. Conductors beyond the wished number of
 /// grounds stay open. More than there are conductors is NoOrder, with a smallest set that clashes.
 /// Throws InputError for a ribbon that is not joined at both ends or leaves its order to the
-/// assembler, and for grounds a board keeps apart.
+/// assembler, that nothing promised would run over, and for grounds a board keeps apart.
 std::variant<Cargo, NoOrder> cargo_of(const Design& design, std::size_t ribbon);
 
 }  // namespace pinfold

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 #include <stdexcept>
 
 #include "design/promise.hpp"
@@ -95,9 +96,8 @@ public:
 
 private:
     void choose() {
+        for (std::size_t r = 0; r < written_.ribbons.size(); ++r) solve(read_with(lists_), r);
         Design design = read_with(lists_);
-        for (std::size_t r = 0; r < design.ribbons.size(); ++r) solve(design, r);
-        if (!lists_.empty()) design = read_with(lists_);
         if (ordering_.has_order()) require_as_claimed(design);
         ordering_.design = std::move(design);
         ordering_.verdict = check_design(ordering_.design);
@@ -149,13 +149,22 @@ private:
         for (std::size_t r = 0; r < design.ribbons.size(); ++r) {
             for (const RibbonOrder& order : ordering_.ribbons) {
                 if (!order.chosen || order.ribbon != design.ribbons[r].name) continue;
-                OrderQuestion question = order_question(design, wiring, r);
+                OrderQuestion question = order_question(design, wiring, r, undecided_after(r));
                 question.problem.coupling = order.problem.coupling;
                 if (figures_of(question.problem, question.as_drawn) == order.best.cost) continue;
                 throw std::logic_error("the traced order of " + order.ribbon +
                                        " is not the one that was chosen");
             }
         }
+    }
+
+    /// The open ports of ribbons that come after this one.
+    std::set<PortRef> undecided_after(std::size_t ribbon) const {
+        std::set<PortRef> ports;
+        for (std::size_t r = ribbon + 1; r < written_.ribbons.size(); ++r) {
+            for (const auto& [port, end] : open_ports(written_, r)) ports.insert(port);
+        }
+        return ports;
     }
 
     RibbonOrder& order_of(const std::string& ribbon) {
@@ -172,7 +181,8 @@ private:
         const RibbonEnds& ends = wiring.ends_of(r);
         if (!ends.a || !ends.b) return;
         const double began = limit_.now();
-        OrderQuestion question = order_question(design, wiring, r);
+        const std::set<PortRef> undecided = undecided_after(r);
+        OrderQuestion question = order_question(design, wiring, r, undecided);
         question.problem.coupling = coupling_of(design, design.ribbons[r]);
         RibbonOrder& order = order_of(design.ribbons[r].name);
         const Stop stop = [this] { return limit_.now() > limit_.seconds; };
@@ -182,6 +192,11 @@ private:
             return;
         }
         order.best = std::move(std::get<BestOrder>(answer));
+        for (const PortRef port : undecided) {
+            const bool meets = port.board == design.seats[*ends.a].port.board ||
+                               port.board == design.seats[*ends.b].port.board;
+            if (meets) order.counted_later.push_back(port);
+        }
         order.seconds = limit_.now() - began;
         if (!order.chosen) {
             order.split = question.split;

@@ -24,6 +24,9 @@ struct RibbonOrder {
     bool split = false;
     std::vector<std::string> rules;  ///< that clash, if there is no order at all
     Cargo cargo;                     ///< of an order that was chosen
+    /// Ports of ribbons chosen after this one, on the boards at its ends: what crosses on the way
+    /// to them is counted there.
+    std::vector<PortRef> counted_later;
     std::array<std::optional<std::int64_t>, aim_count> alone;  ///< what each aim reaches by itself
     std::vector<PortList> lists;                               ///< to paste, by port
     double seconds = 0.0;
@@ -48,7 +51,8 @@ struct TimeLimit {
 };
 
 /// Chooses the order of every ribbon with a port that is `wired: best`; measures the others that
-/// join two ports against the best order of the same conductors.
+/// join two ports against the best order of the same conductors. Ribbons that meet on a board are
+/// chosen one after another, as the file has them, each the best beside those before it.
 ///
 /// The lists are put into the text of the design, which is read, traced and checked anew: nothing
 /// is believed. `folder` is where board files are looked for. What is found in that text is told

@@ -51,8 +51,13 @@ std::vector<int> centred(std::vector<int> row) {
 
 class QuestionReader {
 public:
-    QuestionReader(const Design& design, const Wiring& wiring, std::size_t ribbon)
-        : design_(design), wiring_(wiring), ribbon_(ribbon), cut_(design.ribbons[ribbon]) {}
+    QuestionReader(const Design& design, const Wiring& wiring, std::size_t ribbon,
+                   const std::set<PortRef>& undecided)
+        : design_(design),
+          wiring_(wiring),
+          ribbon_(ribbon),
+          cut_(design.ribbons[ribbon]),
+          undecided_(undecided) {}
 
     OrderQuestion read() {
         OrderProblem& problem = question_.problem;
@@ -209,7 +214,7 @@ private:
         int begin = 0;
         constexpr int gap = 2000;  // between two connectors beside each other; invented
         for (std::size_t p = 0; p < board.ports.size(); ++p) {
-            if (p == mouth.port) continue;
+            if (p == mouth.port || undecided_.contains({mouth.board, p})) continue;
             std::vector<int> row = pad_row(design_, board.ports[p]);
             if (row.empty()) continue;
             if (runs_back(board.ports[mouth.port], board.ports[p])) {
@@ -298,6 +303,7 @@ private:
     const Wiring& wiring_;
     std::size_t ribbon_;
     const Ribbon& cut_;
+    const std::set<PortRef>& undecided_;
     std::vector<Occupant> row_;
     std::map<std::string, std::size_t> items_;
     OrderQuestion question_;
@@ -305,8 +311,9 @@ private:
 
 }  // namespace
 
-OrderQuestion order_question(const Design& design, const Wiring& wiring, std::size_t ribbon) {
-    return QuestionReader(design, wiring, ribbon).read();
+OrderQuestion order_question(const Design& design, const Wiring& wiring, std::size_t ribbon,
+                             const std::set<PortRef>& undecided) {
+    return QuestionReader(design, wiring, ribbon, undecided).read();
 }
 
 std::vector<int> pad_row(const Design& design, const Port& port) {

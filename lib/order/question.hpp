@@ -1,6 +1,7 @@
 // Questions: the ordering problem that a ribbon of a traced design poses.
 #pragma once
 
+#include <set>
 #include <string>
 #include <vector>
 
@@ -21,8 +22,10 @@ struct OrderQuestion {
 /// Pads lie as the boards' connectors have them: the row of each in the middle opposite the
 /// ribbon's, in line, contact 1 on the side where the receptacle has it unless the file says
 /// otherwise. The wishes of the ribbon become fixed places and the ranking.
+/// Ports in `undecided` have a list, but not yet their own: crossings with them are not counted.
 /// Throws InputError for wishes that name nothing.
-OrderQuestion order_question(const Design& design, const Wiring& wiring, std::size_t ribbon);
+OrderQuestion order_question(const Design& design, const Wiring& wiring, std::size_t ribbon,
+                             const std::set<PortRef>& undecided = {});
 
 /// Places of a port's contacts across its board in micrometres, centred, contact 1 the least.
 ///
