@@ -11,6 +11,7 @@
 #include "check/pair_channel.hpp"
 #include "check/way_delay.hpp"
 
+#include "physics/validity.hpp"
 namespace pinfold {
 namespace {
 
@@ -93,9 +94,7 @@ private:
         const double length_m = 1e-3 * ribbon.length.value();
         const bool ring = use.grounds.size() >= 2 && !use.field->planes;
         lower(group.ground_resonance, ring ? 0.5 / (length_m * slowest) : 0.0);
-        constexpr double share_of_wave = 0.15;  // from memory: beyond it radiation is missed
-        const double across_mm = use.field->planes ? 0.0 : use.width.value();
-        if (across_mm > 0.0) lower(group.valid_to, share_of_wave / (slowest * 1e-3 * across_mm));
+        lower(group.valid_to, quasi_static_limit(use.span, slowest).value());
     }
 
     void describe_traces(const std::vector<PairWay>& ways, std::size_t place, LineGroup& group) {

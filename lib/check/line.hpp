@@ -40,7 +40,7 @@ struct LineGroup {
     ChannelPlan plan;
     std::optional<Limit> limit;          ///< of the interface, at the promised rate
     Hertz ground_resonance;              ///< the lowest; nothing over a shield
-    Hertz valid_to;                      ///< 0.15 of a wavelength across; nothing over a shield
+    Hertz valid_to;                      ///< of the quasi-static model; the lowest
     double error_estimate = 0.0;         ///< of the field, relative
     bool untried = false;                ///< its channel was more work than the memory allows
     std::vector<std::string> heard;      ///< pairs of other promises that are, `D0 of camera.link`

@@ -8,6 +8,7 @@
 
 #include "base/shown.hpp"
 #include "document/columns.hpp"
+#include "physics/field.hpp"
 
 namespace pinfold {
 namespace {
@@ -113,10 +114,12 @@ std::string group_text(const Design& design, const LineGroup& group) {
                             group.ground_resonance.value() * 1e-9);
     }
     if (group.valid_to.value() > 0.0) {
-        text += fmt::format("  the model holds to about {:.1f} GHz, then radiation is missed\n",
-                            group.valid_to.value() * 1e-9);
+        text += fmt::format(
+            "  the model holds to about {:.2g} GHz, then radiation and higher modes are missed\n",
+            group.valid_to.value() * 1e-9);
     }
-    text += fmt::format("  field solved to {:.1g} %\n", 100.0 * group.error_estimate);
+    text += fmt::format("  field solved to {:.1g} %, the skin's resistance to {:g} %\n",
+                        100.0 * group.error_estimate, 100.0 * recession_error);
     if (!group.heard.empty()) {
         text += fmt::format("  heard too, of other promises: {}\n", fmt::join(group.heard, ", "));
     }
