@@ -43,18 +43,21 @@ void add(EndedLine line, Stretch& stretch) {
 }
 
 /// The nth board of every pair; nothing where a pair has fewer. First what runs side by side.
-void add_board(const std::vector<std::vector<TracesPlan>>& landing, std::size_t board,
+void add_board(const std::vector<std::vector<TracesPlan>>& landing,
+               const std::vector<Drive>& drives, std::size_t board,
                std::vector<Stretch>& stretches) {
     Stretch beside, rest;
-    for (const std::vector<TracesPlan>& pair : landing) {
-        const TracesPlan plan = board < pair.size() ? pair[board] : TracesPlan{};
+    for (std::size_t d = 0; d < landing.size(); ++d) {
+        const TracesPlan plan = board < landing[d].size() ? landing[d][board] : TracesPlan{};
         if (plan.line) {
             add(coupled_traces(plan), beside);
             add(rest_of(plan, plan.plus), rest);
             add(rest_of(plan, plan.minus), rest);
             continue;
         }
-        for (const Picoseconds delay : {plan.plus_delay, plan.minus_delay}) {
+        std::vector<Picoseconds> delays{plan.plus_delay};
+        if (!drives[d].single) delays.push_back(plan.minus_delay);
+        for (const Picoseconds delay : delays) {
             add(matched_trace(delay), beside);
             add(matched_trace(Picoseconds(0.0)), rest);
         }
@@ -66,10 +69,11 @@ void add_board(const std::vector<std::vector<TracesPlan>>& landing, std::size_t 
 }
 
 void add_landing(const std::vector<std::vector<TracesPlan>>& landing,
-                 std::vector<Stretch>& stretches) {
+                 const std::vector<Drive>& drives, std::vector<Stretch>& stretches) {
     std::size_t boards = 1;
     for (const auto& pair : landing) boards = std::max(boards, pair.size());
-    for (std::size_t board = 0; board < boards; ++board) add_board(landing, board, stretches);
+    for (std::size_t board = 0; board < boards; ++board)
+        add_board(landing, drives, board, stretches);
 }
 
 /// The capacitance of a contact of every port that is there, to ground.
@@ -156,12 +160,12 @@ Channel channel_of(const ChannelPlan& plan) {
     Channel channel;
     for (std::size_t place = 0; place < plan.ribbons.size(); ++place) {
         const RibbonPlan& of_ribbon = plan.ribbons[place];
-        add_landing(plan.landings[place], channel.stretches);
+        add_landing(plan.landings[place], plan.pairs, channel.stretches);
         add_contacts(of_ribbon.near_capacitance, of_ribbon, channel.stretches);
         channel.stretches.push_back(ribbon(of_ribbon));
         add_contacts(of_ribbon.far_capacitance, of_ribbon, channel.stretches);
     }
-    add_landing(plan.landings.back(), channel.stretches);
+    add_landing(plan.landings.back(), plan.pairs, channel.stretches);
     channel.pairs = plan.pairs;
     return channel;
 }

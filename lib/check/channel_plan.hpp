@@ -35,7 +35,8 @@ struct RibbonPlan {
     const FieldSolution* field = nullptr;  ///< kept by the memory the plan was made with
     Millimetres length;
     std::vector<Ending> endings;  ///< of every conductor; ports are the halves of the pairs
-    /// Conductors, plus and minus of each pair; none where a pair does not run over this ribbon.
+    /// Conductors, plus and minus of each pair, that of each single; none where it does not run
+    /// over this ribbon.
     std::vector<std::optional<std::size_t>> ports;
     ContactImpedance near, far;
     Farads near_capacitance, far_capacitance;  ///< of a contact to ground; nothing if not known
@@ -43,8 +44,8 @@ struct RibbonPlan {
     friend auto operator<=>(const RibbonPlan&, const RibbonPlan&) = default;
 };
 
-/// Pairs of one promise from port to port, and the pairs of others on the same ribbons, as far as
-/// they run beside them: what leads further is matched.
+/// Pairs of one promise from port to port, and the pairs and fast singles of others on the same
+/// ribbons, as far as they run beside them: what leads further is matched.
 struct ChannelPlan {
     /// By place (one more than ribbons) and pair, board by board.
     std::vector<std::vector<std::vector<TracesPlan>>> landings;

@@ -25,13 +25,13 @@ bool in_order(const Beside& beside) {
 
 }  // namespace
 
-RibbonCourse course_of(RibbonLines& ribbons, const PairWay& way) {
-    if (way.plus.over_leads() || way.minus.over_leads()) return {};
-    if (way.plus.ribbons.size() != way.minus.ribbons.size()) return {};
+RibbonCourse course_of(RibbonLines& ribbons, const HalfWay& plus, const HalfWay& minus) {
+    if (plus.over_leads() || minus.over_leads()) return {};
+    if (plus.ribbons.size() != minus.ribbons.size()) return {};
     RibbonCourse course;
-    for (std::size_t i = 0; i < way.plus.ribbons.size(); ++i) {
-        const RibbonLeg& one = way.plus.ribbons[i];
-        const RibbonLeg& other = way.minus.ribbons[i];
+    for (std::size_t i = 0; i < plus.ribbons.size(); ++i) {
+        const RibbonLeg& one = plus.ribbons[i];
+        const RibbonLeg& other = minus.ribbons[i];
         if (one.ribbon != other.ribbon || one.from_a != other.from_a) return {};
         if (!ribbons.can_solve(one) || !ribbons.can_solve(other)) return {};
         course.emplace_back(one.ribbon, one.from_a);
@@ -40,26 +40,30 @@ RibbonCourse course_of(RibbonLines& ribbons, const PairWay& way) {
 }
 
 Beside along_own(const PairWay& way) {
-    Beside beside{&way, false, {}};
+    Beside beside{&way, nullptr, false, {}};
     for (std::size_t i = 0; i < way.plus.ribbons.size(); ++i) beside.legs.emplace_back(i);
     return beside;
 }
 
-std::optional<Beside> along(const RibbonCourse& course, const PairWay& way,
-                            const RibbonCourse& of_way) {
-    Beside beside{&way, false, {}};
+std::optional<Beside> along(const RibbonCourse& course, Beside other,
+                            const RibbonCourse& of_other) {
     std::optional<bool> reversed;
     for (const auto& [ribbon, from_a] : course) {
-        const std::optional<std::size_t> leg = place_of(of_way, ribbon);
-        beside.legs.push_back(leg);
+        const std::optional<std::size_t> leg = place_of(of_other, ribbon);
+        other.legs.push_back(leg);
         if (!leg) continue;
-        const bool against = of_way[*leg].second != from_a;
+        const bool against = of_other[*leg].second != from_a;
         if (reversed && *reversed != against) return std::nullopt;
         reversed = against;
     }
-    beside.reversed = reversed.value_or(false);
-    if (!in_order(beside)) return std::nullopt;
-    return beside;
+    other.reversed = reversed.value_or(false);
+    if (!in_order(other)) return std::nullopt;
+    return other;
+}
+
+std::vector<const HalfWay*> Beside::halves() const {
+    if (single) return {&single->way};
+    return {&pair->plus, &pair->minus};
 }
 
 std::optional<std::size_t> Beside::landing_at(std::size_t place) const {
@@ -70,7 +74,7 @@ std::optional<std::size_t> Beside::landing_at(std::size_t place) const {
     if (behind) to = reversed ? *behind + 1 : *behind;
     if (from && to) return from == to ? from : std::nullopt;
     const std::optional<std::size_t> only = from ? from : to;
-    const bool at_port = only && (*only == 0 || *only == way->plus.ribbons.size());
+    const bool at_port = only && (*only == 0 || *only == halves().front()->ribbons.size());
     return at_port ? only : std::nullopt;
 }
 

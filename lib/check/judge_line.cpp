@@ -195,7 +195,7 @@ private:
         if (limit <= 0.0 || limit >= band()) return;
         add(Severity::note, "model-limit",
             fmt::format("above {:.1f} GHz {} is too wide for the model, which leaves out "
-                        "radiation; the band ends at {:.2f} GHz",
+                        "radiation and higher modes; the band ends at {:.2f} GHz",
                         limit * 1e-9, fmt::join(group_.ribbons, ", "), band() * 1e-9),
             group_.ribbons);
     }

@@ -6,10 +6,12 @@
 #include <cmath>
 #include <map>
 #include <numeric>
+#include <set>
 
 #include "check/board_traces.hpp"
 #include "check/pair_channel.hpp"
 #include "check/way_delay.hpp"
+#include "physics/validity.hpp"
 
 namespace pinfold {
 namespace {
@@ -32,7 +34,7 @@ public:
         group.carry = carry;
         if (limit) group.limit = *limit;
         group.plan = plan_of(design_, ribbons_, ways, beside);
-        for (const Beside& other : beside) group.heard.push_back(name_of_other(*other.way));
+        for (const Beside& other : beside) group.heard.push_back(name_of_other(other));
         for (const PairWay& way : ways) group.pairs.push_back(pair_line(way, interface));
         for (std::size_t place = 0; place < group.plan.ribbons.size(); ++place) {
             describe_ribbon(ways, place, group);
@@ -54,9 +56,23 @@ private:
     }
 
     /// `D0 of camera.link`, after the port it starts from.
-    std::string name_of_other(const PairWay& way) const {
-        return fmt::format("{} of {}", interface_of(way.carry).pairs[way.pair].name,
-                           name_of(design_, design_.carries[way.carry].from));
+    std::string name_of_other(const Beside& other) const {
+        const Interface& interface = interface_of(other.carry());
+        return fmt::format("{} of {}",
+                           other.single ? interface.signals[other.single->signal].name
+                                        : interface.pairs[other.pair->pair].name,
+                           name_of(design_, design_.carries[other.carry()].from));
+    }
+
+    /// How many of the conductors on a ribbon are halves of the plan's pairs.
+    static std::size_t halves_on(const ChannelPlan& plan, std::size_t place) {
+        std::size_t halves = 0, port = 0;
+        for (const Drive& drive : plan.pairs) {
+            for (std::size_t end = port + (drive.single ? 1 : 2); port < end; ++port) {
+                halves += !drive.single && plan.ribbons[place].ports[port] ? 1 : 0;
+            }
+        }
+        return halves;
     }
 
     PairLine pair_line(const PairWay& way, const Interface& interface) {
@@ -85,17 +101,13 @@ private:
             slowest = std::max(slowest, z.delay);
             keep_worse(z, ribbon.name, group.limit, group.pairs[p]);
         }
-        const auto& ports = group.plan.ribbons[place].ports;
-        const auto counted = std::ranges::count_if(ports, [](const auto& p) { return !!p; });
-        if (use.fast > static_cast<std::size_t>(counted)) group.uncounted.push_back(ribbon.name);
+        if (use.fast > halves_on(group.plan, place)) group.uncounted.push_back(ribbon.name);
         group.ribbons.push_back(ribbon.name);
         group.error_estimate = std::max(group.error_estimate, use.field->error_estimate);
         const double length_m = 1e-3 * ribbon.length.value();
         const bool ring = use.grounds.size() >= 2 && !use.field->planes;
         lower(group.ground_resonance, ring ? 0.5 / (length_m * slowest) : 0.0);
-        constexpr double share_of_wave = 0.15;  // from memory: beyond it radiation is missed
-        const double across_mm = use.field->planes ? 0.0 : use.width.value();
-        if (across_mm > 0.0) lower(group.valid_to, share_of_wave / (slowest * 1e-3 * across_mm));
+        lower(group.valid_to, quasi_static_limit(use.span, slowest).value());
     }
 
     void describe_traces(const std::vector<PairWay>& ways, std::size_t place, LineGroup& group) {
@@ -141,43 +153,42 @@ private:
     RibbonLines ribbons_;
 };
 
+/// A promise and the ribbons that some of it crosses.
+using OnCourse = std::pair<std::size_t, RibbonCourse>;
 /// Pairs by promise and course.
-using PairsByCourse = std::map<std::pair<std::size_t, RibbonCourse>, std::vector<PairWay>>;
+using PairsByCourse = std::map<OnCourse, std::vector<PairWay>>;
 
-/// Which pairs run over a ribbon.
+/// Which pairs and singles run over a ribbon.
 class OnRibbons {
 public:
-    explicit OnRibbons(const PairsByCourse& pairs) {
-        for (const auto& group : pairs) {
-            for (const auto& [ribbon, from_a] : group.first.second) {
-                groups_[ribbon].push_back(&group);
-            }
+    /// All must outlive this.
+    void add(const OnCourse& course, Beside way) {
+        for (const auto& [ribbon, from_a] : course.second) {
+            on_ribbon_[ribbon].push_back(ways_.size());
         }
+        ways_.push_back({&course, std::move(way)});
     }
 
-    /// The pairs of other promises, or of other courses, that run beside those of a group.
-    std::vector<Beside> beside(const PairsByCourse::value_type& group) const {
-        std::vector<const PairsByCourse::value_type*> others;
-        const RibbonCourse& course = group.first.second;
-        for (const auto& [ribbon, from_a] : course) {
-            for (const auto* other : groups_.at(ribbon)) {
-                const bool known = std::ranges::find(others, other) != others.end();
-                if (other != &group && !known) others.push_back(other);
+    /// Those of other promises, or of other courses, that run beside the pairs of a course.
+    std::vector<Beside> beside(const OnCourse& course) const {
+        std::set<std::size_t> others;
+        for (const auto& [ribbon, from_a] : course.second) {
+            for (const std::size_t way : on_ribbon_.at(ribbon)) {
+                if (ways_[way].first != &course) others.insert(way);
             }
         }
-        std::ranges::sort(others, {}, [](const auto* other) { return other->first; });
         std::vector<Beside> found;
-        for (const auto* other : others) {
-            for (const PairWay& way : other->second) {
-                const std::optional<Beside> beside = along(course, way, other->first.second);
-                if (beside) found.push_back(*beside);
-            }
+        for (const std::size_t other : others) {
+            const std::optional<Beside> beside =
+                along(course.second, ways_[other].second, ways_[other].first->second);
+            if (beside) found.push_back(*beside);
         }
         return found;
     }
 
 private:
-    std::map<std::size_t, std::vector<const PairsByCourse::value_type*>> groups_;
+    std::vector<std::pair<const OnCourse*, Beside>> ways_;
+    std::map<std::size_t, std::vector<std::size_t>> on_ribbon_;
 };
 
 }  // namespace
@@ -205,15 +216,25 @@ std::vector<LineGroup> measure_lines(const Design& design, const Wiring& wiring,
     LineMeasure measure(design, wiring, memory);
     PairsByCourse by_course;
     for (PairWay& way : pair_ways(design, wiring)) {
-        RibbonCourse course = course_of(measure.ribbons(), way);
+        RibbonCourse course = course_of(measure.ribbons(), way.plus, way.minus);
         if (!course.empty()) by_course[{way.carry, std::move(course)}].push_back(std::move(way));
     }
-    const OnRibbons on_ribbons(by_course);
+    std::map<OnCourse, std::vector<SingleWay>> singles;
+    for (SingleWay& way : fast_single_ways(design, wiring)) {
+        RibbonCourse course = course_of(measure.ribbons(), way.way, way.way);
+        if (!course.empty()) singles[{way.carry, std::move(course)}].push_back(std::move(way));
+    }
+    OnRibbons on_ribbons;
+    for (const auto& [course, ways] : by_course) {
+        for (const PairWay& way : ways) on_ribbons.add(course, {&way, nullptr, false, {}});
+    }
+    for (const auto& [course, ways] : singles) {
+        for (const SingleWay& way : ways) on_ribbons.add(course, {nullptr, &way, false, {}});
+    }
     std::vector<LineGroup> groups;
-    for (const auto& group : by_course) {
-        const std::size_t carry = group.first.first;
-        if (!std::ranges::binary_search(carries, carry)) continue;
-        groups.push_back(measure.group_of(carry, group.second, on_ribbons.beside(group)));
+    for (const auto& [course, ways] : by_course) {
+        if (!std::ranges::binary_search(carries, course.first)) continue;
+        groups.push_back(measure.group_of(course.first, ways, on_ribbons.beside(course)));
     }
     return groups;
 }

@@ -40,10 +40,10 @@ struct LineGroup {
     ChannelPlan plan;
     std::optional<Limit> limit;          ///< of the interface, at the promised rate
     Hertz ground_resonance;              ///< the lowest; nothing over a shield
-    Hertz valid_to;                      ///< 0.15 of a wavelength across; nothing over a shield
+    Hertz valid_to;                      ///< of the quasi-static model; the lowest
     double error_estimate = 0.0;         ///< of the field, relative
     bool untried = false;                ///< its channel was more work than the memory allows
-    std::vector<std::string> heard;      ///< pairs of other promises that are, `D0 of camera.link`
+    std::vector<std::string> heard;      ///< of other promises, `D0 of camera.link`
     std::vector<std::string> uncounted;  ///< ribbons with further pairs, whose way is not known
 
     /// What is sent: the least swing the interface allows, else 1 V.
@@ -65,10 +65,11 @@ std::optional<ImpedanceWindow> window_of(const std::optional<Limit>& limit);
 /// receptacle's pin map gives, else 50 mohm and 1 nH (common practice); traces of a board without a
 /// stack-up are matched, 50 ohm a half, without loss, as long as the board's file says. With one
 /// they are solved like a ribbon's section: side by side as far as the shorter half goes, the rest
-/// of the longer one alone. A pair that goes
-/// over leads, or a ribbon without any ground conductor, has no line. Pairs hear all others on
-/// their ribbons: those of other promises at the rates these state (else at the same), with what
-/// these send, from port to port as far as they run beside them.
+/// of the longer one alone. A pair that goes over leads, or a ribbon without any ground conductor,
+/// has no line. Pairs hear all others on their ribbons: those of other promises at the rates these
+/// state (else at the same), with what these send, from port to port as far as they run beside
+/// them. So do they hear the single signals of a promise that states a rate and has no pairs; how
+/// fast others are nobody says.
 std::vector<LineGroup> measure_lines(const Design& design, const Wiring& wiring,
                                      LineMemory& memory);
 

@@ -26,8 +26,9 @@ struct LineChange {
 /// The changes that help: fewer faults, or as many and an eye larger by a twentieth of the swing.
 ///
 /// Tried, one at a time, on every ribbon of the line: each pair side by side between grounds as far
-/// as the grounds go, thicker conductors, wider and narrower ones, thicker film, half the length;
-/// and half the rate. A line that states no rate has nothing to gain.
+/// as the grounds go, thicker conductors, wider and narrower ones, thicker film, a foil on the film
+/// and further off, half the length; and half the rate. A line that states no rate has nothing to
+/// gain.
 std::vector<LineChange> helpful_changes(const Design& design, const Wiring& wiring,
                                         const LineGroup& group, LineMemory& memory);
 

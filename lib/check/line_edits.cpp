@@ -91,6 +91,25 @@ void add_film(const Ribbon& ribbon, const RibbonType& type, std::size_t place,
                   [thick](RibbonType& changed) { changed.film->thickness = thick; }));
 }
 
+/// A foil that both boards join to ground: the nearer it is the less the pairs couple, and the
+/// lower their impedance.
+void add_shield(const Ribbon& ribbon, const RibbonType& type, std::size_t place,
+                std::vector<Edit>& edits) {
+    const bool filmed = type.film && type.film->thickness && type.film->permittivity;
+    if (type.kind == RibbonKind::round || !filmed || ribbon.shield) return;
+    for (const double mm : {0.0, 0.1, 0.25}) {  // polyester sheet is sold so thick, from memory
+        Shield shield;
+        shield.spacer = Millimetres(mm);
+        shield.spacer_er = *type.film->permittivity;
+        shield.spacer_loss = type.film->loss_tangent.value_or(0.0);
+        edits.push_back(
+            {fmt::format("a foil {} {}, joined to ground at both ends",
+                         mm == 0.0 ? "on the film of" : fmt::format("{:g} mm off the film of", mm),
+                         ribbon.name),
+             [=](Design& copy) { copy.ribbons[place].shield = shield; }});
+    }
+}
+
 }  // namespace
 
 std::vector<std::size_t> guarded_order(const Design& design, const Wiring& wiring,
@@ -132,6 +151,7 @@ std::vector<Edit> line_edits(const Design& design, const Wiring& wiring, const L
         add_order(design, wiring, r, edits);
         add_copper(ribbon, type, r, edits);
         add_film(ribbon, type, r, edits);
+        add_shield(ribbon, type, r, edits);
         const Millimetres half = 0.5 * ribbon.length;
         edits.push_back({fmt::format("{} {:g} mm long instead of {:g} mm", ribbon.name,
                                      half.value(), ribbon.length.value()),

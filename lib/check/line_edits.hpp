@@ -1,4 +1,4 @@
-// Changes a person could make to a line: order, copper, film, length, rate.
+// Changes a person could make to a line: order, copper, film, shield, length, rate.
 #pragma once
 
 #include "check/edits.hpp"

@@ -83,7 +83,7 @@ const ChannelResult* LineMemory::result_of(const ChannelPlan& plan) {
 Sweep sweep_of(const ChannelPlan& plan) {
     Sweep all = whole_sweep_of(plan);
     std::vector<Eigen::Index> ports;
-    for (const std::size_t end : {std::size_t{0}, 2 * plan.pairs.size()}) {
+    for (const std::size_t end : {std::size_t{0}, ports_of(plan.pairs)}) {
         for (std::size_t port = 0; port < 2 * plan.own; ++port) {
             ports.push_back(static_cast<Eigen::Index>(end + port));
         }

@@ -7,16 +7,17 @@
 namespace pinfold {
 namespace {
 
-/// What the pairs meet before the ribbon at a place of the course.
+/// What the pairs meet before the ribbon at a place of the course. Of a single it does not matter:
+/// when its edges come is not known.
 std::vector<std::vector<TracesPlan>> landing(const Design& design, LineMemory& memory,
                                              const std::vector<Beside>& pairs, std::size_t place) {
     std::vector<std::vector<TracesPlan>> all;
     for (const Beside& pair : pairs) {
         all.emplace_back(1);
         const std::optional<std::size_t> at = pair.landing_at(place);
-        if (!at) continue;
-        all.back() =
-            traces_of(design, memory, pair.way->plus.landings[*at], pair.way->minus.landings[*at]);
+        if (!at || pair.single) continue;
+        all.back() = traces_of(design, memory, pair.pair->plus.landings[*at],
+                               pair.pair->minus.landings[*at]);
         if (pair.reversed) std::ranges::reverse(all.back());
     }
     return all;
@@ -24,7 +25,7 @@ std::vector<std::vector<TracesPlan>> landing(const Design& design, LineMemory& m
 
 RibbonPlan ribbon(const Design& design, RibbonLines& ribbons, const std::vector<Beside>& pairs,
                   std::size_t place) {
-    const RibbonLeg& leg = pairs.front().way->plus.ribbons[place];
+    const RibbonLeg& leg = pairs.front().halves().front()->ribbons[place];
     const RibbonUse& use = ribbons.use_of(leg.ribbon);
     const End near = leg.from_a ? End::a : End::b, far = leg.from_a ? End::b : End::a;
     RibbonPlan plan;
@@ -36,7 +37,7 @@ RibbonPlan ribbon(const Design& design, RibbonLines& ribbons, const std::vector<
     plan.near_capacitance = ribbons.contact_capacitance(leg.ribbon, near);
     plan.far_capacitance = ribbons.contact_capacitance(leg.ribbon, far);
     for (const Beside& pair : pairs) {
-        for (const HalfWay* half : {&pair.way->plus, &pair.way->minus}) {
+        for (const HalfWay* half : pair.halves()) {
             plan.ports.emplace_back();
             if (!pair.legs[place]) continue;
             plan.ports.back() = half->ribbons[*pair.legs[place]].conductor.index();
@@ -46,16 +47,23 @@ RibbonPlan ribbon(const Design& design, RibbonLines& ribbons, const std::vector<
     return plan;
 }
 
+bool runs_forward(const Interface& interface, const Beside& pair) {
+    const std::size_t signal =
+        pair.single ? pair.single->signal : interface.pairs[pair.pair->pair].plus;
+    return interface.signals[signal].direction != Direction::back;
+}
+
 /// As it is driven along the course of the pairs of another promise.
 Drive drive_of(const Design& design, const Beside& pair, std::size_t listener) {
-    const Carry& promise = design.carries[pair.way->carry];
+    const Carry& promise = design.carries[pair.carry()];
     const Interface& interface = *design.interface_of(design.port(promise.from));
-    const Pair& p = interface.pairs[pair.way->pair];
-    const bool forward = interface.signals[p.plus].direction != Direction::back;
-    Drive drive{forward != pair.reversed, p.kind != PairKind::clock, {}, 1.0};
-    if (pair.way->carry == listener) return drive;
+    Drive drive;
+    drive.forward = runs_forward(interface, pair) != pair.reversed;
+    drive.single = pair.single != nullptr;
+    drive.listened = !drive.single && interface.pairs[pair.pair->pair].kind != PairKind::clock;
+    if (pair.carry() == listener) return drive;
     drive.rate = promise.rate.value_or(GigabitsPerSecond{});
-    const std::optional<Volts> sent = swing_of(design, pair.way->carry);
+    const std::optional<Volts> sent = swing_of(design, pair.carry());
     const std::optional<Volts> own = swing_of(design, listener);
     if (sent && own) drive.height = *sent / *own;
     return drive;

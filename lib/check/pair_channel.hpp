@@ -8,7 +8,7 @@
 namespace pinfold {
 
 /// Plans the channel of pairs of one promise on one course, as `measure_lines` says, and of the
-/// pairs of others `beside` them there.
+/// pairs and singles of others `beside` them there.
 ChannelPlan plan_of(const Design& design, RibbonLines& ribbons, const std::vector<PairWay>& ways,
                     const std::vector<Beside>& beside);
 

@@ -66,6 +66,15 @@ private:
     LeadsBetween leads_;
 };
 
+/// Whether the rate of a promise is that of its single signals.
+bool has_fast_singles(const Design& design, const Carry& promise) {
+    if (!promise.rate) return false;
+    const Interface* interface = design.interface_of(design.port(promise.from));
+    return interface && std::ranges::all_of(interface->pairs, [](const Pair& pair) {
+               return pair.kind == PairKind::slow;
+           });
+}
+
 struct HalfPasses {
     const Pass* plus = nullptr;
     const Pass* minus = nullptr;
@@ -93,6 +102,17 @@ std::vector<PairWay> pair_ways(const Design& design, const Wiring& wiring) {
         if (!both.plus || !both.minus) continue;
         ways.push_back(
             {key.first, key.second, finder.way_of(*both.plus), finder.way_of(*both.minus)});
+    }
+    return ways;
+}
+
+std::vector<SingleWay> fast_single_ways(const Design& design, const Wiring& wiring) {
+    const WayFinder finder(design, wiring);
+    std::vector<SingleWay> ways;
+    for (const Pass& pass : wiring.passes()) {
+        if (pass.role != Role::low_speed || pass.state != State::good) continue;
+        if (!has_fast_singles(design, design.carries[pass.carry])) continue;
+        ways.push_back({pass.carry, pass.signal, finder.way_of(pass)});
     }
     return ways;
 }

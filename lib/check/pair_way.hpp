@@ -1,4 +1,5 @@
-// The way of a pair: what each of its halves meets from port to port, board by board.
+// The ways of pairs and singles: what a conductor's signal meets from port to port.
+// Board by board.
 #pragma once
 
 #include <optional>
@@ -27,7 +28,7 @@ struct RibbonLeg {
     ConductorNumber conductor{1};
 };
 
-/// What a half meets from port to port.
+/// What a half, or a single, meets from port to port.
 struct HalfWay {
     std::vector<RibbonLeg> ribbons;
     std::vector<Landing> landings{1};  ///< one more than ribbons
@@ -41,7 +42,17 @@ struct PairWay {
     HalfWay plus, minus;
 };
 
+struct SingleWay {
+    std::size_t carry = 0;
+    std::size_t signal = 0;  ///< in the interface of the near port
+    HalfWay way;
+};
+
 /// The ways of all data and clock pairs whose halves both arrive, by promise, then by pair.
 std::vector<PairWay> pair_ways(const Design& design, const Wiring& wiring);
+
+/// The ways of single signals that arrive and are known to be fast: those of a promise that states
+/// a rate and has no data or clock pair to which that would belong.
+std::vector<SingleWay> fast_single_ways(const Design& design, const Wiring& wiring);
 
 }  // namespace pinfold

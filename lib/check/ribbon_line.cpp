@@ -3,6 +3,7 @@
 #include "check/occupant.hpp"
 #include "check/ribbon_section.hpp"
 #include "physics/conductor.hpp"
+#include "physics/validity.hpp"
 
 namespace pinfold {
 namespace {
@@ -31,7 +32,7 @@ RibbonUse RibbonLines::found_use(std::size_t ribbon) {
     const std::optional<Section> section = section_of(design_, design_.ribbons[ribbon]);
     if (!section || (use.grounds.empty() && section->planes.empty())) return use;
     use.field = &memory_.field_of(*section);
-    use.width = section->conductors.back().x - section->conductors.front().x;
+    use.span = field_span(*section);
     return use;
 }
 

@@ -19,7 +19,7 @@ struct RibbonUse {
     std::vector<std::size_t> grounds;      ///< those that are tied
     std::size_t fast = 0;                  ///< conductors with half of a pair that needs guards
     const FieldSolution* field = nullptr;  ///< nothing without a known section and a ground
-    Millimetres width;                     ///< between the middles of the outermost conductors
+    Millimetres span;                      ///< of a field across it
 };
 
 /// The ribbons of a design as lines.

@@ -1,9 +1,8 @@
 #include <algorithm>
-#include <array>
 #include <set>
 
+#include "design/arrival.hpp"
 #include "design/forest.hpp"
-#include "design/promise.hpp"
 #include "design/wiring.hpp"
 
 namespace pinfold {
@@ -134,11 +133,9 @@ private:
         for (std::size_t i = 1; i < first.size(); ++i) first[i] += first[i - 1];
         wiring_.device_contacts_.resize(first.back());
         std::vector<std::size_t> next(first.begin(), first.end() - 1);
-        standings_.assign(pieces, {});
         for_device_contacts([&](const ContactRef& contact, Point point) {
             const std::uint32_t piece = wiring_.piece_[point];
             wiring_.device_contacts_[next[piece]++] = contact;
-            ++standings_[piece][place_of(standing_of(design_, contact))];
         });
     }
 
@@ -169,6 +166,7 @@ private:
 
     void follow_promises(const Forest& forest, const Neighbours& neighbours) {
         wiring_.wires_.assign(forest.pieces(), std::nullopt);
+        const Arrivals arrivals(design_, wiring_, forest.pieces());
         for (std::size_t c = 0; c < design_.carries.size(); ++c) {
             const auto first = static_cast<std::ptrdiff_t>(wiring_.passes_.size());
             for (const Promise& promise : promises_of(design_, c)) {
@@ -178,7 +176,7 @@ private:
                 pass.role = promise.role;
                 pass.from = promise.from;
                 pass.to = promise.to;
-                arrive(promise, pass);
+                arrivals.arrive(promise, pass);
                 const Point from = wiring_.point_of(pass.from);
                 pass.hops = hops(forest, neighbours, from, pass.reached);
                 label(wiring_.piece_[from], promise, c);
@@ -206,96 +204,6 @@ private:
         passes.erase(spare, passes.end());
     }
 
-    /// Where a promised signal arrives and what that makes of it.
-    void arrive(const Promise& promise, Pass& pass) const {
-        const Point from = wiring_.point_of(promise.from);
-        const std::uint32_t piece = wiring_.piece_[from];
-        const std::vector<ContactRef> own = contacts_at_its_ports(promise, piece);
-        bool shorted = meets_stranger(promise, piece, own);
-        if (is_ground(promise.role) && !shorted && are_grounds(own)) {
-            return arrive_at_ground(from, pass);
-        }
-        bool right = false;
-        bool half = false;
-        std::optional<ContactRef> foreign;
-        for (const ContactRef& met : own) {
-            const Meeting meeting = meet(design_, promise, met);
-            shorted = shorted || meeting == Meeting::clash;
-            if (met.port != promise.to.port || meeting == Meeting::nothing) continue;
-            const bool better = meeting == Meeting::wanted && (!right || met == promise.to);
-            if (better || !pass.reached) pass.reached = met;
-            right = right || meeting == Meeting::wanted;
-            half = half || meeting == Meeting::other_half;
-            if (meeting == Meeting::wanted) continue;
-            if (foreign && !are_alike(*foreign, met)) shorted = true;
-            foreign = met;
-        }
-        if (shorted && wiring_.joined(from, wiring_.point_of(promise.to))) {
-            pass.reached = promise.to;
-        }
-        if (shorted || (right && foreign)) {
-            pass.state = State::shorted;
-        } else if (right) {
-            pass.state = State::good;
-        } else if (!foreign) {
-            pass.state = State::open;
-        } else {
-            pass.state = half && other_half_comes_here(promise) ? State::swapped : State::wrong;
-        }
-    }
-
-    static std::size_t place_of(Standing standing) { return static_cast<std::size_t>(standing); }
-
-    /// The contacts of a promise's two ports that are on its piece, the near port's first.
-    std::vector<ContactRef> contacts_at_its_ports(const Promise& promise,
-                                                  std::uint32_t piece) const {
-        std::vector<ContactRef> own;
-        for (const PortRef port : {promise.from.port, promise.to.port}) {
-            Point point = wiring_.point_of(ContactRef{port, 0});
-            for (std::size_t i = 0; i < design_.port(port).contacts.size(); ++i) {
-                if (wiring_.piece_[point++] == piece) own.push_back({port, i});
-            }
-        }
-        return own;
-    }
-
-    /// Whether a contact of a third device is on the piece that must not be. Told by counting, so
-    /// that a thousand devices on one supply cost no more than one.
-    bool meets_stranger(const Promise& promise, std::uint32_t piece,
-                        const std::vector<ContactRef>& own) const {
-        std::array<std::size_t, 4> strangers = standings_[piece];
-        for (const ContactRef& contact : own) {
-            --strangers[place_of(standing_of(design_, contact))];
-        }
-        const auto clash = [&](Standing standing) {
-            return strangers[place_of(standing)] > 0 && clashes(promise, standing);
-        };
-        return clash(Standing::ground) || clash(Standing::supply) || clash(Standing::signal);
-    }
-
-    bool are_grounds(const std::vector<ContactRef>& contacts) const {
-        return std::ranges::all_of(contacts, [&](const ContactRef& contact) {
-            const Signal* signal = design_.signal_of(contact);
-            return signal && is_ground(signal->role);
-        });
-    }
-
-    /// Whether two contacts bear one signal; all grounds are alike.
-    bool are_alike(const ContactRef& one, const ContactRef& other) const {
-        const Signal* here = design_.signal_of(one);
-        const Signal* there = design_.signal_of(other);
-        if (!here || !there) return false;
-        return here == there || (is_ground(here->role) && is_ground(there->role));
-    }
-
-    /// A ground among grounds arrives if the very contact that waits for it is on its piece: that
-    /// the far board joins its grounds somewhere is no return path at this contact.
-    void arrive_at_ground(Point from, Pass& pass) const {
-        if (!wiring_.joined(from, wiring_.point_of(pass.to))) return;
-        pass.reached = pass.to;
-        pass.state = State::good;
-    }
-
     /// Notes what a piece carries; two signals, or a ground and a signal, leave it unlabelled.
     void label(std::uint32_t piece, const Promise& promise, std::size_t carry) {
         std::optional<Wire>& wire = wiring_.wires_[piece];
@@ -310,11 +218,6 @@ private:
         const bool supplies = role == Role::supply && promise.role == Role::supply;
         const bool same = wire->carry == carry && wire->signal == promise.signal;
         if (!grounds && !supplies && !same) mixed_.insert(piece);
-    }
-
-    bool other_half_comes_here(const Promise& promise) const {
-        const std::optional<ContactRef> twin = other_half_of(design_, promise.from);
-        return twin && wiring_.joined(wiring_.point_of(*twin), wiring_.point_of(promise.to));
     }
 
     std::vector<Point> hops(const Forest& forest, const Neighbours& neighbours, Point from,
@@ -343,8 +246,6 @@ private:
     Wiring wiring_;
     std::vector<PortRef> device_ports_;
     std::set<std::uint32_t> mixed_;  ///< pieces that carry what should be apart
-    /// By piece and standing: how many contacts of devices are on it.
-    std::vector<std::array<std::size_t, 4>> standings_;
 };
 
 Wiring trace(const Design& design) { return Tracer(design).run(); }

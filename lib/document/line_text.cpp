@@ -8,6 +8,7 @@
 
 #include "base/shown.hpp"
 #include "document/columns.hpp"
+#include "physics/field.hpp"
 
 namespace pinfold {
 namespace {
@@ -113,10 +114,12 @@ std::string group_text(const Design& design, const LineGroup& group) {
                             group.ground_resonance.value() * 1e-9);
     }
     if (group.valid_to.value() > 0.0) {
-        text += fmt::format("  the model holds to about {:.1f} GHz, then radiation is missed\n",
-                            group.valid_to.value() * 1e-9);
+        text += fmt::format(
+            "  the model holds to about {:.2g} GHz, then radiation and higher modes are missed\n",
+            group.valid_to.value() * 1e-9);
     }
-    text += fmt::format("  field solved to {:.1g} %\n", 100.0 * group.error_estimate);
+    text += fmt::format("  field solved to {:.1g} %, the skin's resistance to {:g} %\n",
+                        100.0 * group.error_estimate, 100.0 * recession_error);
     if (!group.heard.empty()) {
         text += fmt::format("  heard too, of other promises: {}\n", fmt::join(group.heard, ", "));
     }
@@ -155,7 +158,8 @@ std::string line_text(const Design& design, const std::vector<LineGroup>& groups
             "the one furthest off. Loss at half the rate. Crosstalk: the loudest other pair, and "
             "all of them, powers summed; the worst up to {:g} of the rate, at the end where this "
             "pair is heard. Pairs of other promises on the same ribbons are heard too, at their "
-            "own rates if they state any. Eye, at the receiver, from peak to peak: what the worst "
+            "own rates if they state any, and single signals of a promise without pairs that "
+            "states its rate. Eye, at the receiver, from peak to peak: what the worst "
             "pattern of the pair and of all others leaves of the swing that is sent (peak "
             "distortion; edges of 0.3 bit; frequencies to 2.5 times the rate, faded out over the "
             "upper 60 %); a clock has none here. Assumed: grounds stay conductors, joined by the "

@@ -8,8 +8,9 @@
 #include "base/shown.hpp"
 #include "document/columns.hpp"
 #include "document/table_words.hpp"
-#include "physics/constants.hpp"
+#include "physics/field.hpp"
 #include "physics/pair_impedance.hpp"
+#include "physics/validity.hpp"
 
 namespace pinfold {
 namespace {
@@ -64,28 +65,17 @@ std::string pairs_text(const Section& section, const PerMetre& line) {
                "    ");
 }
 
-/// Width of all that bears charge, mm.
-double width_of(const Section& section) {
-    double least = HUGE_VAL;
-    double most = -HUGE_VAL;
-    for (const SectionConductor& c : section.conductors) {
-        const double half = 0.5 * std::max(c.width.value(), c.diameter.value());
-        least = std::min(least, c.x.value() - half);
-        most = std::max(most, c.x.value() + half);
-    }
-    return most - least;
-}
-
-/// The frequency at which the section is a tenth of a wave wide in its slowest mode.
+/// Up to where the section's slowest mode is a static field.
 std::string validity_text(const Section& section, const PerMetre& line) {
-    const Eigen::MatrixXd squares = line.inductance * line.capacitance;
-    const double slowest = std::sqrt(squares.eigenvalues().real().maxCoeff());
-    const double limit = 0.1 / (slowest * width_of(section) * 1e-3);
     return in_lines(
-        fmt::format("Quasi-static: good while the section is much narrower than a wave. Its "
-                    "conductors span a tenth of one at {:.3g} GHz; above that, and most of all "
-                    "without a shield, radiation and higher modes are missing here.",
-                    limit / 1e9),
+        fmt::format("Quasi-static: good while the field spans much less than a wave. It spans "
+                    "{:.3g} mm here, {}: good to about {:.2g} GHz; above that radiation and higher "
+                    "modes are missing.",
+                    field_span(section).value(),
+                    section.planes.empty() ? "all conductors from edge to edge"
+                                           : "a conductor and its height above the shield on "
+                                             "either side",
+                    quasi_static_limit(section, line).value() * 1e-9),
         "");
 }
 
@@ -108,8 +98,11 @@ std::string section_text(const Section& section, const FieldSolution& solution) 
                             line.conductance(*section.frequency), 1e-3);
     }
     text += pairs_text(section, line);
-    text += fmt::format("\nEstimated error {:.2g} %, with {} unknowns.\n",
-                        100.0 * solution.error_estimate, solution.unknowns);
+    text += fmt::format("\nEstimated error {:.2g} %, with {} unknowns{}.\n",
+                        100.0 * solution.error_estimate, solution.unknowns,
+                        section.frequency ? fmt::format("; of the skin's resistance {:g} %",
+                                                        100.0 * recession_error)
+                                          : "");
     return shown_page(text + validity_text(section, line));
 }
 

@@ -7,6 +7,7 @@
 
 #include "exchange/csv.hpp"
 #include "exchange/finding_json.hpp"
+#include "physics/field.hpp"
 
 namespace pinfold {
 namespace {
@@ -85,6 +86,7 @@ Json group_json(const Design& design, const LineGroup& group) {
               {"ground_resonance_hz", positive(group.ground_resonance)},
               {"valid_to_hz", positive(group.valid_to)},
               {"error_estimate", group.error_estimate},
+              {"skin_resistance_error", recession_error},
               {"heard_too", group.heard},
               {"uncounted_ribbons", group.uncounted},
               {"sent_v", group.swing().value()},

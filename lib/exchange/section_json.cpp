@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "physics/field.hpp"
 #include "physics/pair_impedance.hpp"
+#include "physics/validity.hpp"
 
 namespace pinfold {
 namespace {
@@ -57,7 +59,9 @@ std::string section_json(const Section& section, const FieldSolution& solution) 
         json["pairs"].push_back(pair_json(section, pair, line, signals));
     }
     json["error_estimate"] = solution.error_estimate;
+    if (section.frequency) json["skin_resistance_error"] = recession_error;
     json["unknowns"] = solution.unknowns;
+    json["valid_to_hz"] = quasi_static_limit(section, line).value();
     return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

@@ -46,43 +46,59 @@ private:
     std::vector<Index> order_;
 };
 
-/// Reads the mixed-mode sweep of a channel by pair, end and kind of wave.
+/// Reads the sweep of a channel by pair, end and kind of wave.
 class Waves {
 public:
     enum class Side { left, right };
 
-    Waves(const Sweep& sweep, std::size_t pairs) : pairs_(pairs), step_(sweep.step) {
-        std::vector<PortPair> ports;
-        for (std::size_t p = 0; p < 2 * pairs; ++p) ports.emplace_back(2 * p, 2 * p + 1);
-        for (const MatrixXcd& point : sweep.points) points_.push_back(mixed_mode(point, ports));
+    Waves(const Sweep& sweep, const std::vector<Drive>& drives)
+        : sweep_(sweep), drives_(drives), ports_(static_cast<Index>(ports_of(drives))) {
+        Index next = 0;
+        for (const Drive& drive : drives) {
+            first_.push_back(next);
+            next += drive.single ? 1 : 2;
+        }
     }
 
-    /// The differential wave at `to` for a differential wave in at `from`.
+    /// Volts between the halves of the pair `to` for a volt sent by `from`.
     VectorXcd transfer(std::size_t to, Side at, std::size_t from, Side in) const {
-        return column(place(to, at), place(from, in));
+        return each_point([&](const MatrixXcd& s) {
+            const Index plus = place(to, at);
+            return sent(s, plus, from, in) - sent(s, plus + 1, from, in);
+        });
     }
-    /// The common wave at `to` for a differential wave in at `from`.
+    /// The common wave of the pair `to` for a differential wave in at `from`.
     VectorXcd conversion(std::size_t to, Side at, std::size_t from, Side in) const {
-        return column(static_cast<Index>(2 * pairs_) + place(to, at), place(from, in));
+        return each_point([&](const MatrixXcd& s) {
+            const Index plus = place(to, at);
+            return sent(s, plus, from, in) + sent(s, plus + 1, from, in);
+        });
     }
-    std::size_t points() const { return points_.size(); }
-    Hertz frequency(Index point) const { return static_cast<double>(point) * step_; }
+    std::size_t points() const { return sweep_.points.size(); }
+    Hertz frequency(Index point) const { return sweep_.frequency(static_cast<std::size_t>(point)); }
 
 private:
-    Index place(std::size_t pair, Side side) const {
-        return static_cast<Index>(pair + (side == Side::left ? 0 : pairs_));
+    Index place(std::size_t drive, Side side) const {
+        return first_[drive] + (side == Side::left ? 0 : ports_);
     }
-    VectorXcd column(Index to, Index from) const {
-        VectorXcd values(static_cast<Index>(points_.size()));
+    /// At a port, for a volt that a pair sends between its halves, or a single against ground.
+    std::complex<double> sent(const MatrixXcd& s, Index port, std::size_t from, Side in) const {
+        const Index plus = place(from, in);
+        return drives_[from].single ? s(port, plus) : 0.5 * (s(port, plus) - s(port, plus + 1));
+    }
+    template <class Value>
+    VectorXcd each_point(const Value& value) const {
+        VectorXcd values(static_cast<Index>(points()));
         for (Index k = 0; k < values.size(); ++k) {
-            values[k] = points_[static_cast<std::size_t>(k)](to, from);
+            values[k] = value(sweep_.points[static_cast<std::size_t>(k)]);
         }
         return values;
     }
 
-    std::size_t pairs_;
-    Hertz step_;
-    std::vector<MatrixXcd> points_;
+    const Sweep& sweep_;
+    const std::vector<Drive>& drives_;
+    Index ports_;               ///< at one end
+    std::vector<Index> first_;  ///< port of each drive at the left
 };
 
 using Side = Waves::Side;
@@ -93,7 +109,7 @@ Side receiver(const Drive& pair) { return pair.forward ? Side::right : Side::lef
 class Measurement {
 public:
     Measurement(const Sweep& sweep, const std::vector<Drive>& pairs, const Signalling& signalling)
-        : waves_(sweep, pairs.size()), pairs_(pairs), signalling_(signalling) {
+        : waves_(sweep, pairs), pairs_(pairs), signalling_(signalling) {
         const double in_band = static_cast<double>(signalling.bits) * band_of_rate;
         band_ = std::min(static_cast<Index>(in_band), static_cast<Index>(waves_.points()) - 1);
     }
@@ -180,8 +196,13 @@ private:
 
 }  // namespace
 
+std::size_t ports_of(const std::vector<Drive>& drives) {
+    const auto singles = std::ranges::count(drives, true, &Drive::single);
+    return 2 * drives.size() - static_cast<std::size_t>(singles);
+}
+
 Sweep sweep(const Channel& channel, Hertz step, std::size_t points) {
-    const std::size_t ports = 2 * channel.pairs.size();
+    const std::size_t ports = ports_of(channel.pairs);
     std::vector<ReadyStretch> stretches;
     for (const Stretch& stretch : channel.stretches) stretches.emplace_back(stretch, ports);
     Sweep result{step, {}};

@@ -17,26 +17,32 @@ struct Stretch {
     std::vector<std::size_t> order;
 };
 
-/// How a pair is driven.
+/// How a pair is driven, or a single conductor against ground, which is only heard.
 struct Drive {
     bool forward = true;     ///< from the left end to the right one
     bool listened = true;    ///< an eye is wanted of it; a clock has none
     GigabitsPerSecond rate;  ///< of its own; nothing: as the pair that hears it
     double height = 1.0;     ///< what it sends, against what the pairs asked for do
+    bool single = false;     ///< one conductor: it has one port at each end
 
     friend auto operator<=>(const Drive&, const Drive&) = default;
 };
 
-/// Ports of the channel: plus and minus of pair 0, of pair 1, ... at the left, then at the right.
+/// How many ports the pairs (two each) and singles (one) have at one end.
+std::size_t ports_of(const std::vector<Drive>& drives);
+
+/// Ports of the channel: plus and minus of pair 0, of pair 1, ... at the left, then at the right; a
+/// single among them has but one.
 struct Channel {
     std::vector<Stretch> stretches;
     std::vector<Drive> pairs;
 };
 
-/// Scattering of the 4p ports of a channel of p pairs, single-ended.
+/// Scattering of the ports of a channel, single-ended.
 Sweep sweep(const Channel& channel, Hertz step, std::size_t points);
 
-/// What one pair brings onto another, both taken differentially.
+/// What one pair brings onto another, both taken differentially: volts for a volt sent, the same of
+/// a single.
 struct Crosstalk {
     std::size_t victim = 0, aggressor = 0;
     Decibels near, far;       ///< the worst in band, at either end of the victim
@@ -69,8 +75,8 @@ constexpr double band_of_rate = 0.75;
 /// more of its edges at once than there are, never fewer.
 constexpr double longest_bit = 16.0;
 
-/// Of the first `asked` pairs, sent as `signalling` says, with all of them sending. `sweep` holds
-/// signalling.points() points, signalling.step() apart.
+/// Of the first `asked` drives, which are pairs, sent as `signalling` says, with all of them
+/// sending. `sweep` holds signalling.points() points, signalling.step() apart.
 ChannelResult measure(const Sweep& sweep, const std::vector<Drive>& pairs,
                       const Signalling& signalling, std::size_t asked);
 

@@ -17,11 +17,16 @@ namespace pinfold {
 /// `error_estimate` is what the last two differ by, and never less than what is seen to remain
 /// where they agree by chance; tests hold it against far finer meshes. If that takes more than
 /// some thousand unknowns the estimate stays above what was wanted, and says so. The recession (of
-/// the loss of the skin) follows to some 2 %, since the square of the charge converges slower.
+/// the loss of the skin) follows to `recession_error`, since the square of the charge converges
+/// slower.
 ///
 /// Source of the equations: R. F. Harrington et al., "Computation of ... multiconductor lines",
 /// total-charge formulation; from memory. Quasi-static: good while the section is much narrower
 /// than a wave is long. Throws InputError as `require_solvable` does.
 FieldSolution solve_field(const Section& section, double wanted_error = 0.005);
+
+/// Relative, of the worst entry of the recession against its diagonal, and so of the resistance
+/// where the skin effect rules; tests hold it against finer meshes.
+constexpr double recession_error = 0.03;
 
 }  // namespace pinfold

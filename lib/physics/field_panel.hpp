@@ -38,8 +38,4 @@ void potentials_of(const Source& source, Point to, int own, std::span<double> va
 /// The field along `normal` at `to`, likewise; on the panel itself the mean of its two sides.
 void fields_of(const Source& source, Point to, Point normal, int own, std::span<double> values);
 
-/// The integral of charge density times charge density along a panel, for a unit on each two of its
-/// points: `order` squared values, 1/mm.
-void crowding_of(const Panel& panel, std::span<double> values);
-
 }  // namespace pinfold::field

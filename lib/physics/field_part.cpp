@@ -6,7 +6,7 @@
 #include <span>
 #include <tuple>
 
-#include "physics/field_panel.hpp"
+#include "physics/field_crowding.hpp"
 
 namespace pinfold::field {
 namespace {

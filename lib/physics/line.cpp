@@ -183,9 +183,8 @@ Immittance immittance_at(const PerMetre& line, const MetalLoss& metal, Hertz fre
     const double e_folds = std::log(std::max(frequency.value(), least) / stated_at);
     const Eigen::MatrixXd capacitance =
         line.capacitance - 2.0 / std::numbers::pi * e_folds * line.capacitance_loss;
-    Immittance z{
-        metal.resistance(frequency) + j * (w * line.inductance + metal.reactance(frequency)),
-        line.conductance(frequency) + j * w * capacitance};
+    Immittance z{metal.series(frequency) + j * w * line.inductance,
+                 line.conductance(frequency) + j * w * capacitance};
     // So little that nothing shows it, and enough that an open conductor does not float at 0 Hz.
     constexpr double leakage = 1e-12;
     z.shunt.diagonal().array() += leakage;

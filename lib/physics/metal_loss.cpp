@@ -7,7 +7,9 @@
 
 namespace pinfold {
 
+using Eigen::ArrayXcd;
 using Eigen::ArrayXd;
+using Eigen::MatrixXcd;
 using Eigen::MatrixXd;
 
 MetalLoss::MetalLoss(const PerMetre& line) {
@@ -28,21 +30,13 @@ MetalLoss::MetalLoss(const PerMetre& line) {
     shape_ = root * modes.eigenvectors();
 }
 
-ArrayXd MetalLoss::total(Hertz frequency) const {
-    return (direct_ * direct_ + frequency.value() * skin_.square()).sqrt();
-}
-
-MatrixXd MetalLoss::from_modes(const ArrayXd& modes) const {
-    const MatrixXd half = shape_ * modes.sqrt().matrix().asDiagonal();
+MatrixXcd MetalLoss::series(Hertz frequency) const {
+    const ArrayXd skin = 2.0 * frequency.value() * skin_.square();
+    const ArrayXcd modes =
+        (direct_ * direct_ + std::complex<double>(0.0, 1.0) * skin.cast<std::complex<double>>())
+            .sqrt();
+    const MatrixXcd half = shape_ * modes.sqrt().matrix().asDiagonal();
     return half * half.transpose();
-}
-
-MatrixXd MetalLoss::resistance(Hertz frequency) const { return from_modes(total(frequency)); }
-
-MatrixXd MetalLoss::reactance(Hertz frequency) const {
-    const ArrayXd all = total(frequency);
-    if (direct_ == 0.0) return from_modes(all);
-    return from_modes((all - direct_ * direct_ / all).max(0.0));
 }
 
 }  // namespace pinfold

@@ -40,7 +40,7 @@ MatrixXd resistance_with_ground(const FieldSolution& solution,
 }  // namespace
 
 Eigen::MatrixXd PerMetre::resistance(Hertz frequency) const {
-    return MetalLoss(*this).resistance(frequency);
+    return MetalLoss(*this).series(frequency).real();
 }
 
 Eigen::MatrixXd PerMetre::conductance(Hertz frequency) const {

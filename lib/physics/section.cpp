@@ -4,83 +4,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <complex>
 
 #include "base/fields.hpp"
+#include "physics/section_shape.hpp"
 
 namespace pinfold {
 namespace {
-
-/// Closer than this two outlines touch; typed decimals differ in their last bits.
-constexpr double touching_mm = 1e-9;
-
-/// A rectangle or a round, as the refusals see both.
-struct Shape {
-    double x_min, x_max, y_min, y_max;
-    bool round = false;
-
-    std::complex<double> centre() const { return {(x_min + x_max) / 2.0, (y_min + y_max) / 2.0}; }
-    double radius() const { return (x_max - x_min) / 2.0; }
-    /// The point of the shape nearest to another.
-    std::complex<double> nearest(std::complex<double> p) const {
-        return {std::clamp(p.real(), x_min, x_max), std::clamp(p.imag(), y_min, y_max)};
-    }
-};
-
-Shape round_shape(Millimetres x, Millimetres y, Millimetres diameter) {
-    const double r = diameter.value() / 2.0;
-    return {x.value() - r, x.value() + r, y.value() - r, y.value() + r, true};
-}
-
-Shape shape_of(const SectionConductor& c) {
-    if (c.round()) return round_shape(c.x, c.y, c.diameter);
-    const double half_width = c.width.value() / 2.0;
-    const double half_height = c.thickness.value() / 2.0;
-    return {c.x.value() - half_width, c.x.value() + half_width, c.y.value() - half_height,
-            c.y.value() + half_height};
-}
-
-Shape shape_of(const SectionDielectric& d) {
-    if (d.round()) return round_shape(d.x, d.y, d.diameter);
-    return {d.x_min.value(), d.x_max.value(), d.y_min.value(), d.y_max.value()};
-}
-
-/// How far two shapes stand apart, mm; below nothing if they overlap.
-double gap_between(const Shape& a, const Shape& b) {
-    if (a.round && b.round) return std::abs(a.centre() - b.centre()) - a.radius() - b.radius();
-    if (a.round) {
-        const std::complex<double> near = b.nearest(a.centre());
-        const double away = std::abs(near - a.centre());
-        return away - a.radius();
-    }
-    if (b.round) return gap_between(b, a);
-    const double across = std::max(a.x_min - b.x_max, b.x_min - a.x_max);
-    const double up = std::max(a.y_min - b.y_max, b.y_min - a.y_max);
-    return across > 0.0 && up > 0.0 ? std::hypot(across, up) : std::max(across, up);
-}
-
-/// Whether a lies wholly within b, touching allowed.
-bool within(const Shape& a, const Shape& b) {
-    if (!b.round) {
-        return a.x_min >= b.x_min - touching_mm && a.x_max <= b.x_max + touching_mm &&
-               a.y_min >= b.y_min - touching_mm && a.y_max <= b.y_max + touching_mm;
-    }
-    const double reach = a.round ? std::abs(a.centre() - b.centre()) + a.radius()
-                                 : std::hypot(std::max(std::abs(a.x_min - b.centre().real()),
-                                                       std::abs(a.x_max - b.centre().real())),
-                                              std::max(std::abs(a.y_min - b.centre().imag()),
-                                                       std::abs(a.y_max - b.centre().imag())));
-    return reach <= b.radius() + touching_mm;
-}
-
-double area_of(const Shape& s) { return (s.x_max - s.x_min) * (s.y_max - s.y_min); }
-
-/// Area that two rectangles share.
-double shared_area(const Shape& a, const Shape& b) {
-    const double wide = std::min(a.x_max, b.x_max) - std::max(a.x_min, b.x_min);
-    const double high = std::min(a.y_max, b.y_max) - std::max(a.y_min, b.y_min);
-    return wide > 0.0 && high > 0.0 ? wide * high : 0.0;
-}
 
 /// Collects the reasons against a section.
 class Inspection {
@@ -140,7 +69,7 @@ private:
         }
         for (std::size_t i = 0; i < film_.size(); ++i) {
             const SectionDielectric& d = section_.dielectrics[i];
-            const Shape& shape = film_[i];
+            const SectionShape& shape = film_[i];
             if (!sized(shape.x_max - shape.x_min) || !sized(shape.y_max - shape.y_min)) {
                 refuse("section-size",
                        fmt::format("a dielectric must have x-max above x-min and y-max above "
@@ -201,7 +130,7 @@ private:
 
     /// The shapes in order from left to right, so that only neighbours are compared.
     template <class Judge>
-    static void each_close_pair(const std::vector<Shape>& shapes, const Judge& judge) {
+    static void each_close_pair(const std::vector<SectionShape>& shapes, const Judge& judge) {
         std::vector<std::size_t> order(shapes.size());
         for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
         std::ranges::stable_sort(order, {}, [&](std::size_t i) { return shapes[i].x_min; });
@@ -265,8 +194,8 @@ private:
     }
 
     const Section& section_;
-    std::vector<Shape> metal_;
-    std::vector<Shape> film_;
+    std::vector<SectionShape> metal_;
+    std::vector<SectionShape> film_;
     Findings findings_;
 };
 

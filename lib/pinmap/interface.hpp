@@ -55,7 +55,7 @@ struct Limit {
     std::optional<UnitIntervals> skew_between_pairs_bits;
     std::optional<Decibels> loss;             ///< at half the rate, above nothing
     std::optional<Decibels> crosstalk_below;  ///< all other pairs, powers summed, below the signal
-    std::optional<Volts> least_swing;         ///< sent, from peak to peak, differential
+    std::optional<Volts> least_swing;         ///< sent, from peak to peak; of a pair, differential
     std::optional<Volts> least_eye;           ///< at the receiver, from peak to peak, differential
     std::optional<UnitIntervals> least_eye_width;
     std::string source;

@@ -22,7 +22,7 @@ using Landings = std::vector<std::optional<std::size_t>>;
 /// What a pair of one course meets along another, place by place.
 Landings landings(const RibbonCourse& course, const RibbonCourse& other) {
     const PairWay way = way_over(other);
-    const std::optional<Beside> beside = along(course, way, other);
+    const std::optional<Beside> beside = along(course, {&way, nullptr, false, {}}, other);
     if (!beside) return {};
     Landings found;
     for (std::size_t place = 0; place <= course.size(); ++place) {

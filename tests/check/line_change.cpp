@@ -74,6 +74,28 @@ TEST_CASE("thicker copper is told where it brings the impedance into the window"
     CHECK_FALSE(starting(changes, "conductors of strap 0.25 mm wide"));
 }
 
+// The same, by a design that states the shield; film of 0.06 mm, er 3.0 and loss 0.018 as the
+// shipped type has it.
+TEST_CASE("a shield is told with what a link under one does") {
+    HdmiLink link = ground_inside();
+    const std::vector<LineChange> changes = changes_of(link.yaml());
+    const auto [text, spacer] =
+        GENERATE(std::pair("a foil 0.1 mm off the film of strap", "spacer: 0.1 mm, "),
+                 std::pair("a foil 0.25 mm off the film of strap", "spacer: 0.25 mm, "));
+    CAPTURE(text);
+    const LineChange* shield = starting(changes, text);
+    REQUIRE(shield);
+    link.ribbon +=
+        fmt::format(", shield: {{sides: one, {}er: 3.0, loss: 0.018, joined: both-ends}}", spacer);
+    const LineFigures figures = figures_of(measured(bench_design(link.yaml())).at(0));
+    CHECK(shield->figures.z_diff == Approx(figures.z_diff).epsilon(1e-9));
+    CHECK(shield->figures.crosstalk.value() == Approx(figures.crosstalk.value()).epsilon(1e-9));
+    CHECK(shield->figures.eye.value() == Approx(figures.eye.value()).epsilon(1e-9));
+    CHECK(shield->figures.faults == figures.faults);
+    // A ribbon that has one is offered no other.
+    CHECK_FALSE(starting(changes_of(link.yaml()), "a foil"));
+}
+
 TEST_CASE("a line without a rate has nothing to gain") {
     HdmiLink link;
     link.carry = "current: 0.05 A";

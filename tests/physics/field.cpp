@@ -99,6 +99,18 @@ TEST_CASE("capacitance is symmetric and positive, and free of charge without pla
     }
 }
 
+TEST_CASE("recession is as right as is told", "[field]") {
+    const int seed = GENERATE(range(0, 8));
+    CAPTURE(seed);
+    const Section section = generated(seed);
+    const MatrixXd recession = solve_field(section).recession;
+    Section bare = section;  // the skin's current is that of the vacuum's field
+    bare.dielectrics.clear();
+    const field::Outline outline = field::outline_of(bare);
+    const MatrixXd fine = field::solve_mesh(outline, field::mesh_of(outline, 0.001)).recession;
+    CHECK(scaled(recession - fine, -fine) < recession_error);  // receding takes capacitance
+}
+
 TEST_CASE("every mode is as slow as some medium between air and film", "[field]") {
     const int seed = GENERATE(range(0, 8));
     CAPTURE(seed);
