@@ -7,6 +7,7 @@
 
 #include "physics/field_gauss.hpp"
 #include "physics/field_surroundings.hpp"
+#include "physics/section_shape.hpp"
 
 namespace pinfold::field {
 namespace {
@@ -133,14 +134,15 @@ private:
     }
 
     void add_round(const Stretch& circle) {
-        const double nearest = surroundings_.nearest_to(circle);
+        const double decay = surroundings_.decay_of(circle);
         // Touching circles show each other all modes; the fewest and the most grow with what is
         // wanted, so that two meshes never agree for being cut at the same place.
-        const double most = std::min(12.0 * wanted_, 120.0);
-        const double modes = std::ceil(wanted_ / std::log(nearest / circle.radius) - 1e-6);
-        Panel panel{circle.centre, 0.0, circle.radius, {}, 1, mesh_.points.size(), stretch_};
         const double fewest = std::ceil(1.5 * wanted_);
-        panel.order = 2 * static_cast<int>(std::clamp(modes, fewest, std::ceil(most)));
+        const double most = std::ceil(std::min(12.0 * wanted_, 120.0));
+        const double modes =
+            decay < least_bipolar ? most : std::max(fewest, std::ceil(wanted_ / decay - 1e-6));
+        Panel panel{circle.centre, 0.0, circle.radius, {}, 1, mesh_.points.size(), stretch_};
+        panel.order = 2 * static_cast<int>(modes);
         for (int i = 0; i < panel.order; ++i) {
             const double angle = circle_angle(panel.order, i);
             add_point(circle.centre + std::polar(circle.radius, angle), std::polar(1.0, angle));

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <tuple>
 
+#include "physics/section_shape.hpp"
+
 namespace pinfold::field {
 namespace {
 
@@ -40,7 +42,7 @@ double wall_distance(const Stretch& wall, const Stretch& circle) {
     const Point along = wall.to - wall.from;
     const double on = ((circle.centre - wall.from) / along).real();
     const Point foot = wall.from + std::clamp(on, 0.0, 1.0) * along;
-    return 2.0 * std::abs(foot - circle.centre) - circle.radius;
+    return std::abs(foot - circle.centre);
 }
 
 }  // namespace
@@ -133,21 +135,23 @@ double Surroundings::circle_clearance(const Panel& panel, const Stretch& circle)
     return ellipse_through(panel.measure.inverse(seen));
 }
 
-double Surroundings::nearest_to(const Stretch& circle) const {
-    double nearest = 1e3 * circle.radius;
+double Surroundings::decay_of(const Stretch& circle) const {
+    double least = std::log(1e3);
     for (const Corner& corner : corners_) {
-        nearest = std::min(nearest, seen_at(std::abs(corner.at - circle.centre), circle.radius));
+        const double seen = seen_at(std::abs(corner.at - circle.centre), circle.radius);
+        least = std::min(least, std::log(seen / circle.radius));
     }
-    for (const Stretch& other : outline_.stretches) {
-        if (!other.round()) nearest = std::min(nearest, wall_distance(other, circle));
+    for (const Stretch& wall : outline_.stretches) {
+        if (wall.round()) continue;
+        const double apart = 2.0 * wall_distance(wall, circle);  // of the circle and its image
+        least = std::min(least, bipolar_of(circle.radius, circle.radius, apart));
     }
-    for (const Stretch& other : circles_) {
+    for (const Stretch& other : circles_) {  // beside, around or within
         const double apart = std::abs(other.centre - circle.centre);
         if (apart < 1e-9 * circle.radius) continue;
-        const double reach = std::abs(apart - other.radius);  // beside, around or within
-        nearest = std::min(nearest, seen_at(reach, circle.radius));
+        least = std::min(least, bipolar_of(circle.radius, other.radius, apart));
     }
-    return nearest;
+    return least;
 }
 
 }  // namespace pinfold::field

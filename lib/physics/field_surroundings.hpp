@@ -16,8 +16,9 @@ public:
     /// stands across from metal as nearer than it is. Below `enough` any may be told.
     double clearance(const Panel& panel, double enough) const;
 
-    /// The distance from the centre of a circle to what shows it most.
-    double nearest_to(const Stretch& circle) const;
+    /// By how much the modes of the charge on a circle fall off, each by exp of it; nothing if it
+    /// touches something.
+    double decay_of(const Stretch& circle) const;
 
 private:
     struct Corner {

@@ -25,6 +25,7 @@ public:
         if (!findings_.empty()) throw InputError(std::move(findings_));
         require_planes();
         require_gaps();
+        require_resolved();
         require_apart_dielectrics();
         require_bedding();
         if (!findings_.empty()) throw InputError(std::move(findings_));
@@ -107,9 +108,17 @@ private:
         const char* const wanted =
             section_.planes.size() == 2 ? "between the planes" : "on one side of the plane";
         for (std::size_t i = 0; i < metal_.size(); ++i) {
-            if (metal_[i].y_min > floor + touching_mm && metal_[i].y_max < ceiling - touching_mm) {
-                continue;
+            const double gap = std::min(metal_[i].y_min - floor, ceiling - metal_[i].y_max);
+            const double radius = metal_[i].radius();  // of a wire and of its image
+            if (gap > touching_mm && metal_[i].round &&
+                bipolar_of(radius, radius, 2.0 * (radius + gap)) < least_bipolar) {
+                refuse("section-gap",
+                       fmt::format("between '{}' and a plane there is so little beside its size "
+                                   "that the field is not resolved; leave more",
+                                   section_.conductors[i].name),
+                       section_.conductors[i].at);
             }
+            if (gap > touching_mm) continue;
             const SectionConductor& c = section_.conductors[i];
             refuse("section-plane",
                    fmt::format("conductor '{}' touches a plane or lies beyond it; all conductors "
@@ -138,6 +147,33 @@ private:
             for (std::size_t j = i + 1; j < order.size(); ++j) {
                 if (shapes[order[j]].x_min > shapes[order[i]].x_max + touching_mm) break;
                 judge(std::min(order[i], order[j]), std::max(order[i], order[j]));
+            }
+        }
+    }
+
+    /// Of a wire and what is beside it; of a straight wall, of the wire and its image in that.
+    static double between(const SectionShape& wire, const SectionShape& other) {
+        if (!other.round) {
+            const double apart = 2.0 * (gap_between(wire, other) + wire.radius());
+            return bipolar_of(wire.radius(), wire.radius(), apart);
+        }
+        return bipolar_of(wire.radius(), other.radius(), std::abs(wire.centre() - other.centre()));
+    }
+
+    /// Wires a hair from other metal take more modes than are solved.
+    void require_resolved() {
+        for (std::size_t i = 0; i < metal_.size(); ++i) {
+            for (std::size_t j = 0; j < metal_.size() && metal_[i].round; ++j) {
+                if (i == j || gap_between(metal_[i], metal_[j]) <= touching_mm) continue;
+                if (between(metal_[i], metal_[j]) >= least_bipolar) continue;
+                if (metal_[j].round && j < i && between(metal_[j], metal_[i]) < least_bipolar)
+                    continue;  // told already
+                refuse("section-gap",
+                       fmt::format("between '{}' and '{}' there is so little beside their size "
+                                   "that the field is not resolved; leave more",
+                                   section_.conductors[i].name, section_.conductors[j].name),
+                       section_.conductors[i].at,
+                       {{section_.conductors[j].at, "the other is here"}});
             }
         }
     }

@@ -43,6 +43,11 @@ double gap_between(const SectionShape& a, const SectionShape& b) {
     return across > 0.0 && up > 0.0 ? std::hypot(across, up) : std::max(across, up);
 }
 
+double bipolar_of(double a, double b, double apart) {
+    const double cosh = std::abs(apart * apart + a * a - b * b) / (2.0 * apart * a);
+    return std::acosh(std::max(1.0, cosh));
+}
+
 bool within(const SectionShape& a, const SectionShape& b) {
     if (!b.round) {
         return a.x_min >= b.x_min - touching_mm && a.x_max <= b.x_max + touching_mm &&

@@ -27,6 +27,16 @@ SectionShape shape_of(const SectionDielectric& dielectric);
 /// How far two shapes stand apart, mm; below nothing if they overlap.
 double gap_between(const SectionShape& a, const SectionShape& b);
 
+/// Of a circle of radius `a`, whose centre is `apart` from that of another of radius `b` beside,
+/// around or within it, all in one unit: its coordinate in the bipolar system of both. Its charge
+/// would be singular exp of it times its radius from its centre, so the modes of its charge fall
+/// off by exp of it each.
+/// Source: any textbook of potential theory.
+double bipolar_of(double a, double b, double apart);
+
+/// Two wires with less than this between them, as `bipolar_of` has it, are not solved.
+constexpr double least_bipolar = 0.02;
+
 /// Whether a lies wholly within b, touching allowed.
 bool within(const SectionShape& a, const SectionShape& b);
 

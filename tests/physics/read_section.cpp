@@ -51,6 +51,10 @@ TEST_CASE("a section is read whole", "[section]") {
 TEST_CASE("a section no field can be solved in is refused where it is wrong", "[section]") {
     CHECK(says(told("x: 0.5", "x: 0.2"), "input:4:3: error: conductors 'g' and 'a' overlap"));
     CHECK(says(told("x: 0.5", "x: 0.3"), "input:4:3: error: conductors 'g' and 'a' touch"));
+    CHECK(says(told("- {name: b,",
+                    "- {name: w, x: 0, y: 1, diameter: 0.4}\n"
+                    "- {name: v, x: 0.40001, y: 1, diameter: 0.4}\n- {name: b,"),
+               "between 'w' and 'v' there is so little"));
     CHECK(says(told("diameter: 0.12", "diameter: 0.3"), "input:5:3: error: conductor 'b' crosses"));
     CHECK(says(told("x-max: 1.5", "x-max: 0.5"), "conductor 'a' crosses the edge"));
     CHECK(says(told("ground:", "planes: [{y: 0.01}]\nground:"), "conductor 'g' touches a plane"));

@@ -84,6 +84,22 @@ TEST_CASE("two wires: eta/pi arcosh(D/d), and the crowding of their current", "[
     CHECK(factor == Approx(exact).epsilon(5e-3));
 }
 
+TEST_CASE("two wires a hair apart are as wrong as is said and no more", "[published]") {
+    // C = 2 pi eps0 / arcosh((D^2 - a^2 - b^2) / 2ab), by images; any textbook of electrostatics.
+    const double a = 0.5;
+    const double b = GENERATE(0.5, 0.1);
+    const double gap = GENERATE(1e-1, 1e-2, 2e-3);
+    const double wanted = GENERATE(0.005, 0.001);
+    const double apart = a + b + gap;
+    const FieldSolution solution =
+        solve_field({.conductors = {wire(0, 0, 2 * a), wire(apart, 0, 2 * b)}}, wanted);
+    const double exact = 2.0 * std::numbers::pi * vacuum_permittivity /
+                         std::acosh((apart * apart - a * a - b * b) / (2.0 * a * b));
+    CAPTURE(b, gap, wanted);
+    CHECK(solution.error_estimate <= wanted);
+    CHECK(std::abs(solution.capacitance(0, 0) / exact - 1.0) <= solution.error_estimate);
+}
+
 TEST_CASE("a wire over a plane: eta/2pi arcosh(2h/d)", "[published]") {
     const auto [h, d] = GENERATE(std::pair(1.0, 1.0), std::pair(0.5, 0.32), std::pair(10.0, 1.0));
     const FieldSolution solution =
