@@ -7,7 +7,6 @@
 
 namespace pinfold {
 
-using Eigen::ArrayXcd;
 using Eigen::ArrayXd;
 using Eigen::MatrixXcd;
 using Eigen::MatrixXd;
@@ -31,11 +30,18 @@ MetalLoss::MetalLoss(const PerMetre& line) {
 }
 
 MatrixXcd MetalLoss::series(Hertz frequency) const {
+    // The root of d + js has the parts sqrt((|d + js| +- d) / 2), neither below nothing.
+    const double square = direct_ * direct_;
     const ArrayXd skin = 2.0 * frequency.value() * skin_.square();
-    const ArrayXcd modes =
-        (direct_ * direct_ + std::complex<double>(0.0, 1.0) * skin.cast<std::complex<double>>())
-            .sqrt();
-    const MatrixXcd half = shape_ * modes.sqrt().matrix().asDiagonal();
+    const ArrayXd size = (skin.square() + square * square).sqrt();
+    MatrixXcd sum(shape_.rows(), shape_.cols());
+    sum.real() = from_modes((0.5 * (size + square)).sqrt());
+    sum.imag() = from_modes((0.5 * (size - square).max(0.0)).sqrt());
+    return sum;
+}
+
+MatrixXd MetalLoss::from_modes(const ArrayXd& modes) const {
+    const MatrixXd half = shape_ * modes.sqrt().matrix().asDiagonal();
     return half * half.transpose();
 }
 

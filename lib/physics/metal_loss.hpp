@@ -21,6 +21,8 @@ public:
     Eigen::MatrixXcd series(Hertz frequency) const;  ///< ohm/m
 
 private:
+    Eigen::MatrixXd from_modes(const Eigen::ArrayXd& modes) const;
+
     Eigen::MatrixXd shape_;
     double direct_ = 1.0;  ///< of every mode; 0 if nothing resists direct current
     Eigen::ArrayXd skin_;  ///< of each mode, per root of a hertz
