@@ -24,10 +24,4 @@ struct OrderQuestion {
 /// Throws InputError for wishes that name nothing.
 OrderQuestion order_question(const Design& design, const Wiring& wiring, std::size_t ribbon);
 
-/// Places of a port's contacts across its board in micrometres, centred, contact 1 the least.
-///
-/// Connectors whose mating face has two rows that each run on in order have two rows of pads, one
-/// behind the other; where neighbours alternate between the rows they share one row of pads.
-std::vector<int> pad_row(const Design& design, const Port& port);
-
 }  // namespace pinfold
