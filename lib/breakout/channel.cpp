@@ -25,7 +25,7 @@ StagePlan::StagePlan(const TrackRules& rules, bool has_vias_abreast) {
     height = up + reach;
 }
 
-Channel::Channel(const PadRows& rows, const Escape& escape, const std::vector<Dive>& dives)
+WireChannel::WireChannel(const PadRows& rows, const Escape& escape, const std::vector<Dive>& dives)
     : rows_(rows),
       escape_(escape),
       dives_(dives),
@@ -38,30 +38,30 @@ Channel::Channel(const PadRows& rows, const Escape& escape, const std::vector<Di
     place_far_row();
 }
 
-const ExitWay& Channel::way(std::size_t wire, Side side) const {
+const ExitWay& WireChannel::way(std::size_t wire, Side side) const {
     const auto number = static_cast<std::size_t>(side);
     return ways_[number][escape_.wires[wire].pads[number]];
 }
 
-bool Channel::any(bool Below::*what) const { return std::ranges::any_of(below_, what); }
+bool WireChannel::any(bool Below::*what) const { return std::ranges::any_of(below_, what); }
 
-bool Channel::has_columns() const {
+bool WireChannel::has_columns() const {
     return !dives_.empty() || any(&Below::rises) || any(&Below::sinks);
 }
 
-std::vector<std::size_t> Channel::near_order() const {
+std::vector<std::size_t> WireChannel::near_order() const {
     std::vector<std::size_t> order(count());
     std::iota(order.begin(), order.end(), std::size_t{0});
     return order;
 }
 
-std::vector<std::size_t> Channel::far_order() const {
+std::vector<std::size_t> WireChannel::far_order() const {
     std::vector<std::size_t> order(count());
     for (std::size_t w = 0; w < count(); ++w) order[escape_.wires[w].far_place] = w;
     return order;
 }
 
-std::vector<double> Channel::near_places() const {
+std::vector<double> WireChannel::near_places() const {
     std::vector<double> places;
     for (std::size_t w = 0; w < count(); ++w) {
         places.push_back(way(w, Side::near).points.back().x_mm);
@@ -69,7 +69,7 @@ std::vector<double> Channel::near_places() const {
     return places;
 }
 
-std::vector<double> Channel::far_places() const {
+std::vector<double> WireChannel::far_places() const {
     std::vector<double> places;
     for (const std::size_t w : far_order()) {
         places.push_back(way(w, Side::far).points.back().x_mm + shift_);
@@ -78,7 +78,7 @@ std::vector<double> Channel::far_places() const {
 }
 
 /// Columns in the middle between the two rows' traces.
-std::vector<double> Channel::columns() const {
+std::vector<double> WireChannel::columns() const {
     double middle = 0.0;
     for (const auto& places : {near_places(), far_places()}) {
         for (const double place : places) middle += place / static_cast<double>(2 * count());
@@ -91,7 +91,7 @@ std::vector<double> Channel::columns() const {
     return places;
 }
 
-double Channel::far_reach_mm() const {
+double WireChannel::far_reach_mm() const {
     const TrackRules& rules = rows_.rules;
     double most = -1e9;
     for (std::size_t w = 0; w < count(); ++w) {
@@ -105,7 +105,7 @@ double Channel::far_reach_mm() const {
 }
 
 /// Settles where the far row is, and the straight run that is left over.
-void Channel::place_far_row() {
+void WireChannel::place_far_row() {
     const auto& placed = rows_.placed_front_mm;
     if (turns() && placed) shift_ = *placed - mouths_[1] - cut_mm() - far_reach_mm();
     const double needed = least_height();
@@ -117,14 +117,14 @@ void Channel::place_far_row() {
 }
 
 /// Where the channel ends above the near front line if nothing is left over.
-double Channel::least_height() const {
+double WireChannel::least_height() const {
     const double begin = mouths_[0];
     if (!has_columns()) return begin + river(near_order(), near_places(), far_places()).height_mm;
     return begin + river(near_order(), near_places(), columns()).height_mm + lines().end +
            river(far_order(), columns(), far_places()).height_mm;
 }
 
-Lines Channel::lines() const {
+Lines WireChannel::lines() const {
     const double reach = rows_.rules.via_reach();
     Lines line;
     line.end = reach;
@@ -141,12 +141,12 @@ Lines Channel::lines() const {
     return line;
 }
 
-std::size_t Channel::stages() const {
+std::size_t WireChannel::stages() const {
     return dives_.empty() ? 0 : std::ranges::max(dives_, {}, &Dive::stage).stage + 1;
 }
 
-River Channel::river(const std::vector<std::size_t>& order, const std::vector<double>& from,
-                     const std::vector<double>& to) const {
+River WireChannel::river(const std::vector<std::size_t>& order, const std::vector<double>& from,
+                         const std::vector<double>& to) const {
     std::vector<Current> currents;
     for (std::size_t c = 0; c < order.size(); ++c) {
         currents.push_back({from[c], to[c], escape_.wires[order[c]].net});

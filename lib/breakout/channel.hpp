@@ -26,9 +26,9 @@ struct Lines {
 
 /// Wires go aside from the near row to columns if any of them changes layer, past each other there,
 /// and aside to the far row. All places in millimetres, as in `Tracks`.
-class Channel {
+class WireChannel {
 public:
-    Channel(const PadRows& rows, const Escape& escape, const std::vector<Dive>& dives);
+    WireChannel(const PadRows& rows, const Escape& escape, const std::vector<Dive>& dives);
 
     const ExitWay& way(std::size_t wire, Side side) const;
     double mouth_mm(Side side) const { return mouths_[static_cast<std::size_t>(side)]; }

@@ -203,7 +203,7 @@ private:
     const PadRows& rows_;
     const Escape& escape_;
     const std::vector<Dive>& dives_;
-    Channel channel_;
+    WireChannel channel_;
     std::vector<std::size_t> order_;  ///< the wire in each column
     std::vector<Track> current_;      ///< by wire, the stretch being drawn
     double front_ = 0.0;              ///< the far row's front line
