@@ -39,6 +39,7 @@ public:
         made_.tracks = draw_tracks(made_.rows, made_.escape, made_.dives);
         measure_wires();
         measure_pairs();
+        draw_meanders();
         find_not_drawn();
         return std::move(made_);
     }
@@ -68,8 +69,7 @@ private:
         made_.layers = keep_on_top(far_place, layer_weights(wires(), fast));
         made_.dives = dives_of(far_place, made_.layers.stays);
         for (std::size_t w = 0; w < wires().size(); ++w) {
-            made_.wires.push_back(
-                {board_.nets[wires()[w].net].name, 0.0, !made_.layers.stays[w], fast[w], 0});
+            made_.wires.push_back({board_.nets[wires()[w].net].name, 0.0, 0.0, false, fast[w], 0});
             for (std::size_t other = 0; other < wires().size(); ++other) {
                 made_.wires[w].crossings += crosses(wires(), w, other) ? 1 : 0;
             }
@@ -81,7 +81,11 @@ private:
         const std::vector<double> lengths = wire_lengths(made_.tracks, wires().size());
         for (std::size_t w = 0; w < lengths.size(); ++w) made_.wires[w].length_mm = lengths[w];
         for (const Track& track : made_.tracks.tracks) {
-            if (track.layer == CopperLayer::bottom) made_.slit_mm += length_of(track);
+            if (!track.wire) continue;
+            made_.wires[*track.wire].layers.push_back(track.layer);
+            if (track.layer == CopperLayer::top) continue;
+            made_.wires[*track.wire].dives = true;
+            made_.slit_mm += length_of(track);
         }
     }
 
@@ -96,30 +100,43 @@ private:
             auto& slot = halves[{far.contact.port.port, half->pair}][half->half];
             if (!slot) slot = w;
         }
-        double longest = 0.0;
         for (const auto& [name, both] : halves) {
             if (!both[0] || !both[1]) continue;
             made_.pairs.push_back(
                 {name.second, {*both[0], *both[1]}, made_.wires[*both[0]].fast, {}, {}});
-            if (made_.pairs.back().fast) {
-                longest = std::max(longest, longer_half(made_.pairs.back()));
-            }
         }
-        for (PairFigures& pair : made_.pairs) measure_pair(pair, longest);
     }
 
     double longer_half(const PairFigures& pair) const {
         return std::max(made_.wires[pair.wires[0]].length_mm, made_.wires[pair.wires[1]].length_mm);
     }
 
-    void measure_pair(PairFigures& pair, double longest) const {
-        const bool plus_short =
-            made_.wires[pair.wires[0]].length_mm < made_.wires[pair.wires[1]].length_mm;
-        const auto rooms = rooms_of(made_.tracks, pair.wires[plus_short ? 0 : 1], made_.rows.rules);
-        pair.in_pair = meander_for(made_.mismatch_in_pair(pair), rooms, made_.rows.rules);
-        if (!pair.fast) return;
-        // Both halves go the same way: the room of one must hold the bumps of both.
-        pair.to_longest = meander_for(longest - longer_half(pair), rooms, made_.rows.rules);
+    /// First the halves of each fast pair are made alike, then the pairs.
+    void draw_meanders() {
+        double longest = 0.0;
+        for (const PairFigures& pair : made_.pairs) {
+            if (pair.fast) longest = std::max(longest, longer_half(pair));
+        }
+        for (PairFigures& pair : made_.pairs) {
+            const auto [plus, minus] = pair.wires;
+            const bool plus_short = made_.wires[plus].length_mm < made_.wires[minus].length_mm;
+            const std::size_t shorter = plus_short ? plus : minus;
+            if (pair.fast) pair.in_pair = lengthen({shorter}, made_.mismatch_in_pair(pair));
+        }
+        for (PairFigures& pair : made_.pairs) {
+            const std::vector<std::size_t> both(pair.wires.begin(), pair.wires.end());
+            if (pair.fast) pair.to_longest = lengthen(both, longest - longer_half(pair));
+        }
+    }
+
+    Meander lengthen(const std::vector<std::size_t>& wires, double extra) {
+        const Meander meander = draw_meander(made_.tracks, wires, extra, made_.rows.rules);
+        if (meander.bumps == 0 || !meander.fits) return meander;
+        for (const std::size_t w : wires) {
+            made_.wires[w].meander_mm += extra;
+            made_.wires[w].length_mm += extra;
+        }
+        return meander;
     }
 
     void find_not_drawn() {
@@ -143,10 +160,50 @@ private:
     Breakout made_;
 };
 
+double apart(double one, double other) { return std::abs(one - other); }
+
+/// The spread of all pairs by a length of each wire.
+template <class Length>
+Mismatch mismatch_by(const Breakout& made, const Length& length) {
+    Mismatch mismatch;
+    std::vector<double> longer;
+    for (const PairFigures& pair : made.pairs) {
+        const double plus = length(made.wires[pair.wires[0]]);
+        const double minus = length(made.wires[pair.wires[1]]);
+        mismatch.in_pair = std::max(mismatch.in_pair, apart(plus, minus));
+        if (pair.fast) longer.push_back(std::max(plus, minus));
+    }
+    if (longer.size() < 2) return mismatch;
+    const auto [least, most] = std::ranges::minmax(longer);
+    mismatch.between_pairs = most - least;
+    return mismatch;
+}
+
 }  // namespace
 
+std::size_t Breakout::signal_vias() const {
+    return static_cast<std::size_t>(
+        std::ranges::count_if(tracks.vias, [](const Via& via) { return via.wire.has_value(); }));
+}
+
 double Breakout::mismatch_in_pair(const PairFigures& pair) const {
-    return std::abs(wires[pair.wires[0]].length_mm - wires[pair.wires[1]].length_mm);
+    return apart(wires[pair.wires[0]].length_mm, wires[pair.wires[1]].length_mm);
+}
+
+double Breakout::bare_mismatch_in_pair(const PairFigures& pair) const {
+    return apart(wires[pair.wires[0]].bare_mm(), wires[pair.wires[1]].bare_mm());
+}
+
+Mismatch Breakout::mismatch() const {
+    return mismatch_by(*this, [](const WireFigures& wire) { return wire.length_mm; });
+}
+
+Mismatch Breakout::bare_mismatch() const {
+    return mismatch_by(*this, [](const WireFigures& wire) { return wire.bare_mm(); });
+}
+
+bool Breakout::has_meanders() const {
+    return std::ranges::any_of(wires, [](const WireFigures& wire) { return wire.meander_mm > 0; });
 }
 
 Breakout breakout_of(const Design& design, std::size_t board, const BreakoutWish& wish) {

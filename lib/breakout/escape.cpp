@@ -6,6 +6,8 @@
 #include <map>
 #include <tuple>
 
+#include "breakout/trees.hpp"
+
 namespace pinfold {
 namespace {
 
@@ -76,6 +78,7 @@ public:
         choose_exit(0);
         const bool all_tried = steps_left_ > 0 && !capped_;
         best_.bound = all_tried ? best_.crossings : std::min(base, best_.crossings);
+        best_.unders_bound = all_tried ? best_.unders : 0;
         return std::move(best_);
     }
 
@@ -129,7 +132,9 @@ private:
         return count;
     }
 
-    bool is_hopeless(int cost) const { return found_ && cost >= best_.crossings; }
+    bool is_hopeless(int cost) const {
+        return found_ && std::pair(cost, unders_) >= std::pair(best_.crossings, best_.unders);
+    }
     bool is_stopped() { return found_ && --steps_left_ <= 0; }
 
     void choose_exit(std::size_t n) {
@@ -146,7 +151,9 @@ private:
             const std::size_t before = singles_.size();
             const int added = settle(nets_[open.net]);
             cost_ += added;
+            unders_ += goes_under(way) ? 1 : 0;
             choose_exit(n + 1);
+            unders_ -= goes_under(way) ? 1 : 0;
             cost_ -= added;
             singles_.resize(before);
             exit.reset();
@@ -160,14 +167,18 @@ private:
         if (way == Exit::round_left) {
             return std::ranges::find(exits, Exit::round_right) == exits.end();
         }
-        if (way != Exit::gap_left && way != Exit::gap_right) return true;
+        if (!leads_to_gap(way)) return true;
         const double gap = mouthing_of(row, open.pad, way).along_mm;
-        int taken = 0;
+        int taken = 1;
+        bool on_top = !goes_under(way);
         for (std::size_t p = 0; p < exits.size(); ++p) {
-            const bool through = exits[p] == Exit::gap_left || exits[p] == Exit::gap_right;
-            if (through && mouthing_of(row, p, *exits[p]).along_mm == gap) ++taken;
+            if (!exits[p] || !leads_to_gap(*exits[p])) continue;
+            if (mouthing_of(row, p, *exits[p]).along_mm != gap) continue;
+            ++taken;
+            on_top = on_top || !goes_under(*exits[p]);
         }
-        return taken < gap_capacity(row, rows_.rules);
+        return taken <=
+               (on_top ? gap_capacity(row, rows_.rules) : under_capacity(row, rows_.rules));
     }
 
     /// All exits are chosen: the nets with several pads get their wires.
@@ -204,8 +215,6 @@ private:
         }
     }
 
-    /// Every tree of a net that does not cross itself: a walk from its leftmost pads to its
-    /// rightmost, one step on one side at a time.
     std::vector<Tree> trees_of(const Routed& net) {
         std::array<std::vector<std::size_t>, 2> pads = net.pads;
         for (const std::size_t side : {0, 1}) {
@@ -214,26 +223,29 @@ private:
             });
         }
         std::vector<Tree> trees;
-        Tree tree;
-        const auto walk = [&](const auto& self, std::size_t near, std::size_t far) -> void {
-            if (near == pads[0].size() || far == pads[1].size() || trees.size() >= most_trees) {
-                return;
-            }
+        for (const TreeShape& shape : shapes_of(net).shapes) {
             --steps_left_;
-            tree.push_back(candidate(net.net, pads[0][near], pads[1][far]));
-            if (near + 1 == pads[0].size() && far + 1 == pads[1].size()) trees.push_back(tree);
-            self(self, near + 1, far);
-            self(self, near, far + 1);
-            tree.pop_back();
-        };
-        walk(walk, 0, 0);
-        capped_ = capped_ || trees.size() >= most_trees;
+            Tree& tree = trees.emplace_back();
+            for (const auto& [near, far] : shape) {
+                tree.push_back(candidate(net.net, pads[0][near], pads[1][far]));
+            }
+        }
         return trees;
+    }
+
+    const TreeShapes& shapes_of(const Routed& net) {
+        const auto [known, is_new] = shapes_.try_emplace({net.pads[0].size(), net.pads[1].size()});
+        if (is_new) {
+            known->second = tree_shapes(known->first.first, known->first.second, most_trees);
+            capped_ = capped_ || !known->second.complete;
+        }
+        return known->second;
     }
 
     void keep(const std::vector<Candidate>& laid, int cost) {
         found_ = true;
         best_.crossings = cost;
+        best_.unders = unders_;
         best_.exits = exits_;
         std::vector<Candidate> wires = laid;
         std::ranges::sort(wires, {},
@@ -250,14 +262,16 @@ private:
             best_.wires.push_back({wire.net, wire.pads, place});
     }
 
-    static constexpr std::size_t most_trees = 20'000;  ///< of one net: eight pads against nine
+    static constexpr std::size_t most_trees = 20'000;  ///< of one net; 4 pads against 4 have 4096
 
     const PadRows& rows_;
     std::vector<Routed> nets_;
     std::vector<Open> open_;
     std::array<std::vector<std::optional<Exit>>, 2> exits_;
+    std::map<std::pair<std::size_t, std::size_t>, TreeShapes> shapes_;  ///< by pads near and far
     std::vector<Candidate> singles_;
     int cost_ = 0;
+    int unders_ = 0;
     int steps_left_;
     bool found_ = false;
     bool capped_ = false;  ///< some net has more trees than were tried

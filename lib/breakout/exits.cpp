@@ -30,7 +30,7 @@ std::vector<double> gap_middles(const PadRow& row) {
 
 double middle_beside(const PadRow& row, double along, Exit exit) {
     const std::vector<double> middles = gap_middles(row);
-    if (exit == Exit::gap_right) {
+    if (exit == Exit::gap_right || exit == Exit::under_right) {
         const auto at = std::ranges::lower_bound(middles, along - hair);
         return at == middles.end() ? along + 1e9 : *at;
     }
@@ -45,6 +45,21 @@ bool can_step(const PadRow& row, double aside, const TrackRules& rules) {
     const double between = row.depth_mm() / std::max(1, last_row(row));
     const double room = between - row.longest_mm() / 2 - rules.gap_mm - rules.track_mm / 2;
     return aside <= room + hair && aside <= 0.75 * row.pitch_mm;
+}
+
+/// Whether the way beneath is clear wherever in its gap the trace may come out.
+bool can_go_under(const PadRow& row, std::size_t p, Exit exit, const TrackRules& rules) {
+    const double along = row.pads[p].along_mm;
+    const double middle = middle_beside(row, along, exit);
+    const int capacity = under_capacity(row, rules);
+    const bool is_beside = std::abs(middle - along) <= 0.75 * row.pitch_mm;
+    const bool is_double = exit == Exit::under_right && std::abs(middle - along) < hair;
+    if (capacity == 0 || !is_beside || is_double) return false;
+    // Tracks that share a gap stand half a spacing apart from where fewer of them would.
+    for (int half = 1 - capacity; half < capacity; ++half) {
+        if (way_under(row, p, middle + half * rules.spacing() / 2, rules).empty()) return false;
+    }
+    return true;
 }
 
 double outer_edge(const PadRow& row, const TrackRules& rules, double direction) {
@@ -117,10 +132,23 @@ private:
         ways_[p].points.push_back({x, mouth_mm(row_, rules_)});
     }
 
+    void lead_to_gap(std::size_t p, double x) {
+        if (!goes_under(*exits_[p])) {
+            leave(p, x);
+            return;
+        }
+        const RowPad& pad = row_.pads[p];
+        ways_[p].points = way_under(row_, p, x, rules_);
+        ways_[p].dips_at = 0;
+        if (pad.hole_mm > 0) return;
+        ways_[p].points.insert(ways_[p].points.begin(), {pad.along_mm, -pad.behind_mm});
+        ways_[p].dips_at = 1;
+    }
+
     void lead_through_gaps() {
         std::map<double, std::vector<std::size_t>> gaps;
         for (std::size_t p = 0; p < exits_.size(); ++p) {
-            if (exits_[p] == Exit::gap_left || exits_[p] == Exit::gap_right) {
+            if (exits_[p] && leads_to_gap(*exits_[p])) {
                 gaps[mouthing_of(row_, p, *exits_[p]).along_mm].push_back(p);
             }
         }
@@ -130,7 +158,7 @@ private:
             const double first =
                 middle - rules_.spacing() * static_cast<double>(pads.size() - 1) / 2;
             for (std::size_t i = 0; i < pads.size(); ++i) {
-                leave(pads[i], first + rules_.spacing() * static_cast<double>(i));
+                lead_to_gap(pads[i], first + rules_.spacing() * static_cast<double>(i));
             }
         }
     }
@@ -163,6 +191,9 @@ std::vector<Exit> exits_of(const PadRow& row, std::size_t p, const TrackRules& r
     if (pad.row == last_row(row)) {
         exits.push_back(Exit::round_left);
         exits.push_back(Exit::round_right);
+        for (const Exit under : {Exit::under_left, Exit::under_right}) {
+            if (can_go_under(row, p, under, rules)) exits.push_back(under);
+        }
     }
     return exits;
 }
@@ -174,8 +205,10 @@ Mouthing mouthing_of(const PadRow& row, std::size_t p, Exit exit) {
         case Exit::round_left: return {-1, -pad.along_mm, 0};
         case Exit::round_right: return {1, -pad.along_mm, 0};
         // Whoever comes from a row further back passes nearer to the middle of the gap.
-        case Exit::gap_right: return {0, middle_beside(row, pad.along_mm, exit), -1000 + pad.row};
-        case Exit::gap_left: {
+        case Exit::gap_right:
+        case Exit::under_right: return {0, middle_beside(row, pad.along_mm, exit), -1000 + pad.row};
+        case Exit::gap_left:
+        case Exit::under_left: {
             const double middle = middle_beside(row, pad.along_mm, exit);
             return {0, middle, pad.along_mm - middle < hair ? 0 : 1000 - pad.row};
         }

@@ -3,13 +3,18 @@
 
 #include <compare>
 
-#include "breakout/rows.hpp"
+#include "breakout/under.hpp"
 
 namespace pinfold {
 
 /// How a trace gets from its pad to the channel: straight from the front row; from a row behind
-/// through the gap left or right of its column, or round an end of the row.
-enum class Exit { front, gap_left, gap_right, round_left, round_right };
+/// through the gap left or right of its column, round an end of the row, or on the bottom layer
+/// beneath the rows before it, to the gap left or right of its column.
+enum class Exit { front, gap_left, gap_right, round_left, round_right, under_left, under_right };
+
+inline bool goes_under(Exit exit) { return exit == Exit::under_left || exit == Exit::under_right; }
+inline bool goes_round(Exit exit) { return exit == Exit::round_left || exit == Exit::round_right; }
+inline bool leads_to_gap(Exit exit) { return exit != Exit::front && !goes_round(exit); }
 
 /// Where a trace enters the channel; it tells which of two is further left.
 struct Mouthing {
@@ -22,7 +27,8 @@ struct Mouthing {
 /// Traces that fit between two pads of the foremost row.
 int gap_capacity(const PadRow& row, const TrackRules& rules);
 
-/// The ways a pad can leave its row, those without a detour first. The last row alone goes round.
+/// The ways a pad can leave its row, those without a detour or a via first. The last row alone
+/// goes round or under.
 std::vector<Exit> exits_of(const PadRow& row, std::size_t pad, const TrackRules& rules);
 
 Mouthing mouthing_of(const PadRow& row, std::size_t pad, Exit exit);
@@ -30,6 +36,8 @@ Mouthing mouthing_of(const PadRow& row, std::size_t pad, Exit exit);
 /// A way out of a row in its own frame: x along it, y towards the channel from the front line.
 struct ExitWay {
     std::vector<Spot> points;  ///< from the pad's middle to the mouth of the channel
+    /// The point at which it goes down to the bottom layer: 0, a plated hole, or else a via.
+    std::optional<std::size_t> dips_at = {};
 };
 
 /// The way of each pad that has an exit; pads without one have no points. All ways end at

@@ -4,77 +4,18 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 #include "base/spelling.hpp"
+#include "breakout/pad_room.hpp"
+#include "breakout/usual_pads.hpp"
 
 namespace pinfold {
 namespace {
 
-constexpr double usual_pad_pitch = 2.54;  ///< of bare pads, mm; common practice
-constexpr double between_ports = 2.0;     ///< mm; invented
-
-double pad_width(double pitch) { return 0.6 * pitch; }  // common practice
-double pad_length(double pitch) { return std::clamp(2.4 * pitch, 0.8, 1.5); }
-double row_distance(double pitch) { return std::max(pitch, pad_length(pitch) + 1.04); }
+constexpr double between_ports = 2.0;  ///< mm; invented
 
 [[noreturn]] void refuse(const char* rule, std::string text, const Mark& at) {
     throw InputError({{Severity::error, rule, std::move(text), at}});
-}
-
-/// Column and row of each contact, the first row being that nearest the inside of the board.
-struct Cell {
-    int column = 0;
-    int row = 0;
-};
-
-/// Cells of a face whose rows each run on in order; of one whose neighbours alternate between the
-/// rows nothing, as such contacts share one row of pads.
-std::optional<std::vector<Cell>> cells_of_face(const Connector& connector) {
-    if (!connector.face || connector.face->rows.size() < 2) return std::nullopt;
-    std::map<std::string, Cell> places;
-    for (std::size_t row = 0; row < connector.face->rows.size(); ++row) {
-        int column = 0;
-        for (const std::string& label : connector.face->rows[row]) {
-            places[label] = {column++, static_cast<int>(row)};
-        }
-    }
-    std::vector<Cell> cells;
-    std::size_t changes = 0;
-    for (const Contact& contact : connector.contacts) {
-        const auto place = places.find(contact.label);
-        if (place == places.end()) return std::nullopt;
-        if (!cells.empty() && cells.back().row != place->second.row) ++changes;
-        cells.push_back(place->second);
-    }
-    if (changes >= connector.face->rows.size()) return std::nullopt;
-    return cells;
-}
-
-struct UsualPads {
-    double pitch = usual_pad_pitch;
-    std::vector<Cell> cells;
-};
-
-UsualPads usual_pads(const Design& design, const Port& port) {
-    UsualPads usual;
-    int rows = 1;
-    std::optional<std::vector<Cell>> face;
-    if (port.ribbon) {
-        const ReceptacleType& type = design.receptacle_types.at(port.ribbon->receptacle);
-        rows = type.rows;
-        usual.pitch = rows * type.pitch.value();
-    } else if (!port.connector.empty()) {
-        const Connector& connector = design.connectors.at(port.connector);
-        usual.pitch = connector.pitch.value();
-        face = cells_of_face(connector);
-    }
-    for (int i = 0; i < static_cast<int>(port.contacts.size()); ++i) {
-        const bool by_face = face && i < static_cast<int>(face->size());
-        usual.cells.push_back(by_face ? (*face)[static_cast<std::size_t>(i)]
-                                      : Cell{i / rows, i % rows});
-    }
-    return usual;
 }
 
 RowPad pad_of(const Board& board, const ContactRef& contact) {
@@ -231,16 +172,29 @@ private:
     void add_pad(Side side, std::size_t port, std::size_t contact, double along, double behind) {
         RowPad pad = pad_of(board_, {{number_, port}, contact});
         const Port& part = board_.ports[port];
-        const double pitch = usual_pads(design_, part).pitch;
+        const double pitch = usual_pads(design_, part).pitch_mm;
         pad.along_mm = along;
         pad.behind_mm = std::abs(behind) < 1e-6 ? 0.0 : behind;
         pad.pitch_mm = pitch;
-        const bool placed = part.placing.has_value();
-        pad.width_mm =
-            placed && part.placing->pad_width ? part.placing->pad_width->value() : pad_width(pitch);
-        pad.length_mm = placed && part.placing->pad_length ? part.placing->pad_length->value()
-                                                           : pad_length(pitch);
+        pad.width_mm = usual_pad_width_mm(pitch);
+        pad.length_mm = usual_pad_length_mm(pitch);
+        if (part.placing) take_sizes(pad, *part.placing);
         row(side).pads.push_back(pad);
+    }
+
+    static void take_sizes(RowPad& pad, const Placing& placing) {
+        const auto set = [](double& size, const std::optional<Millimetres>& placed) {
+            if (placed) size = placed->value();
+        };
+        set(pad.width_mm, placing.pad_width);
+        set(pad.length_mm, placing.pad_length);
+        set(pad.hole_mm, placing.drill);
+        if (pad.hole_mm < std::min(pad.width_mm, pad.length_mm)) return;
+        refuse("breakout-rules",
+               fmt::format("a hole of {:g} mm leaves nothing of a pad of {:g} by {:g} mm; give "
+                           "'pad-width' and 'pad-length'",
+                           pad.hole_mm, pad.width_mm, pad.length_mm),
+               placing.at);
     }
 
     void lay_as_usual() {
@@ -275,15 +229,16 @@ private:
         const Port& port = board_.ports[p];
         const UsualPads usual = usual_pads(design_, port);
         int columns = 0;
-        for (const Cell& cell : usual.cells) columns = std::max(columns, cell.column + 1);
+        for (const PadCell& cell : usual.cells) columns = std::max(columns, cell.column + 1);
         for (std::size_t i = 0; i < port.contacts.size(); ++i) {
             if (port.contacts[i].absent) continue;
-            const Cell cell = usual.cells[i];
+            const PadCell cell = usual.cells[i];
             const int column = back ? columns - 1 - cell.column : cell.column;
-            add_pad(side, p, i, begin + column * usual.pitch, cell.row * row_distance(usual.pitch));
+            add_pad(side, p, i, begin + column * usual.pitch_mm,
+                    cell.row * usual_row_distance_mm(usual.pitch_mm));
         }
         if (side == Side::near) centre(row(side));
-        return begin + (columns - 1) * usual.pitch;
+        return begin + (columns - 1) * usual.pitch_mm;
     }
 
     static void centre(PadRow& row) {
@@ -321,38 +276,11 @@ private:
             side.pitch_mm = std::ranges::min(side.pads, {}, &RowPad::pitch_mm).pitch_mm;
             pitch = std::min(pitch, side.pitch_mm);
         }
-        rows_.rules = usual_rules(pitch);
-        rows_.rules.track_mm = wish_.track_mm.value_or(rows_.rules.track_mm);
-        rows_.rules.gap_mm = wish_.gap_mm.value_or(rows_.rules.gap_mm);
-        require_room();
+        rows_.rules = rules_for(pitch, board_, wish_.rules);
+        require_room(rows_, board_);
         rows_.remarks.push_back(fmt::format(
             "tracks {:.2f} mm, gaps {:.2f} mm, vias {:.2f} mm with {:.2f} mm holes",
             rows_.rules.track_mm, rows_.rules.gap_mm, rows_.rules.via_mm, rows_.rules.hole_mm));
-    }
-
-    /// Tracks leave every pad straight on; beside a back row's they pass ground vias too.
-    void require_room() const {
-        const TrackRules& rules = rows_.rules;
-        constexpr double hair = 1e-9;
-        for (const PadRow& side : rows_.sides) {
-            const bool has_vias_between = side.depth_mm() > 0.0;
-            for (const RowPad& pad : side.pads) {
-                const double beside = pad.pitch_mm - pad.width_mm / 2 - rules.track_mm / 2;
-                const double between = pad.pitch_mm - pad.width_mm;
-                const bool fits = pad.pitch_mm >= rules.spacing() - hair &&
-                                  std::min(beside, between) >= rules.gap_mm - hair &&
-                                  (!has_vias_between || pad.pitch_mm >= rules.via_reach() - hair);
-                if (!fits) refuse_rules(pad);
-            }
-        }
-    }
-
-    [[noreturn]] void refuse_rules(const RowPad& pad) const {
-        refuse("breakout-rules",
-               fmt::format("tracks of {:g} mm with gaps of {:g} mm do not go between pads of {:g} "
-                           "mm at a pitch of {:g} mm",
-                           rows_.rules.track_mm, rows_.rules.gap_mm, pad.width_mm, pad.pitch_mm),
-               board_.ports[pad.contact.port.port].at);
     }
 
     static void number_rows(PadRow& side) {
@@ -376,14 +304,6 @@ private:
 };
 
 }  // namespace
-
-TrackRules usual_rules(double pitch) {
-    TrackRules rules;
-    rules.track_mm = rules.gap_mm = std::min(0.15, 0.3 * pitch);
-    rules.via_mm = std::min(0.5, pitch);
-    rules.hole_mm = rules.via_mm / 2;
-    return rules;
-}
 
 double PadRow::longest_mm() const {
     return std::ranges::max_element(pads, {}, &RowPad::length_mm)->length_mm;

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "design/design.hpp"
+#include "breakout/track_rules.hpp"
 
 namespace pinfold {
 
@@ -15,21 +15,6 @@ struct Spot {
     double x_mm = 0.0;
     double y_mm = 0.0;
 };
-
-/// How wide copper is and how far apart, in millimetres.
-struct TrackRules {
-    double track_mm = 0.15;
-    double gap_mm = 0.15;
-    double via_mm = 0.5;
-    double hole_mm = 0.25;
-
-    double spacing() const { return track_mm + gap_mm; }  ///< between middles of two tracks
-    double via_reach() const { return via_mm / 2 + gap_mm + track_mm / 2; }  ///< of via and track
-};
-
-/// The rules a board of this pitch can be laid out by: track and gap are three tenths of the pitch
-/// and 0.15 mm at most, a via is as wide as the pitch and 0.5 mm at most; common practice.
-TrackRules usual_rules(double smallest_pitch_mm);
 
 /// One pad, in its row's own frame: along the row, and behind the foremost row.
 struct RowPad {
@@ -42,6 +27,7 @@ struct RowPad {
     double width_mm = 0.3;
     double length_mm = 1.2;
     double pitch_mm = 0.5;  ///< of its port
+    double hole_mm = 0.0;   ///< of a plated hole, whose copper is on both layers; none: on top
 };
 
 /// The pads on one side of a breakout.
@@ -79,7 +65,7 @@ struct BreakoutWish {
     std::string port;        ///< whose row is the near one; empty: the first that takes a ribbon
     bool own_order = false;  ///< the near row in the order of the far one, whatever the list says
     std::optional<Course> course;
-    std::optional<double> track_mm, gap_mm;
+    TrackLimits rules;  ///< before those of the board's file
 };
 
 /// The rows of a board we make.

@@ -19,6 +19,7 @@ struct Track {
 struct Via {
     std::size_t net = 0;
     Spot at;
+    std::optional<std::size_t> wire = {};  ///< none: of a ground pad
 };
 
 /// A pad as drawn; it belongs to the pad of the same number on its side.
@@ -40,8 +41,8 @@ struct Tracks {
     std::optional<double> placed_mm;  ///< the one the board's file leaves
 };
 
-/// Draws the wires: out of the near row, aside to columns if any of them dive, dive after dive,
-/// aside to the far row and into it, round a corner if the course turns.
+/// Draws the wires: out of the near row, aside to columns if any of them changes layer, dive after
+/// dive, aside to the far row and into it, round a corner if the course turns.
 Tracks draw_tracks(const PadRows& rows, const Escape& escape, const std::vector<Dive>& dives);
 
 double length_of(const Track& track);

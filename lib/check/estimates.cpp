@@ -4,7 +4,6 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
-#include <map>
 
 #include "breakout/breakout.hpp"
 #include "check/lengths.hpp"
@@ -24,15 +23,21 @@ bool can_be_estimated(const Board& board) {
            std::ranges::none_of(board.nets, [](const Net& net) { return net.length.has_value(); });
 }
 
-/// The longest wire of each net that is drawn.
-std::map<std::size_t, double> drawn_lengths(const Design& design, std::size_t board) {
-    std::map<std::size_t, double> longest;
-    const Breakout made = breakout_of(design, board);
+/// Gives each net of a board that is drawn the length of its longest wire.
+void estimate_board(EstimatedLengths& estimated, std::size_t board) {
+    const Breakout made = breakout_of(estimated.drawn, board);
+    std::vector<Net>& drawn = estimated.drawn.boards[board].nets;
+    std::vector<Net>& bare = estimated.bare.boards[board].nets;
+    const auto lengthen = [](Net& net, double length_mm) {
+        net.length = std::max(net.length.value_or(Millimetres(0.0)), Millimetres(length_mm));
+    };
     for (std::size_t w = 0; w < made.wires.size(); ++w) {
-        double& length = longest[made.escape.wires[w].net];
-        length = std::max(length, made.wires[w].length_mm);
+        const std::size_t net = made.escape.wires[w].net;
+        lengthen(drawn[net], made.wires[w].length_mm);
+        lengthen(bare[net], made.wires[w].bare_mm());
     }
-    return longest;
+    estimated.bent = estimated.bent || made.has_meanders();
+    estimated.boards.push_back(estimated.drawn.boards[board].name);
 }
 
 std::vector<std::size_t> boards_to_estimate(const Design& design) {
@@ -55,16 +60,33 @@ bool has_limits(const Design& design) {
     });
 }
 
+/// Skew that is found with these lengths and not in `known`.
+Findings more_skew(const Design& design, const Wiring& wiring, LineMemory& memory,
+                   const Findings& known) {
+    Findings skews;
+    for (Finding& finding : check_lengths(design, wiring, memory)) {
+        const bool is_known = std::ranges::any_of(known, [&](const Finding& other) {
+            return other.rule == finding.rule && other.places == finding.places;
+        });
+        if (is_skew(finding) && !is_known) skews.push_back(std::move(finding));
+    }
+    return skews;
+}
+
+void note(Findings& notes, Finding finding, const std::string& words) {
+    finding.severity = Severity::note;
+    finding.rule = "skew-estimated";
+    finding.text += words;
+    notes.push_back(std::move(finding));
+}
+
 }  // namespace
 
 EstimatedLengths with_estimated_lengths(const Design& design) {
-    EstimatedLengths estimated{design, {}};
+    EstimatedLengths estimated{design, design, false, {}};
     for (const std::size_t b : boards_to_estimate(design)) {
         try {
-            for (const auto& [net, length] : drawn_lengths(design, b)) {
-                estimated.design.boards[b].nets[net].length = Millimetres(length);
-            }
-            estimated.boards.push_back(design.boards[b].name);
+            estimate_board(estimated, b);
         } catch (const InputError&) {
             continue;  // not a board that can be drawn; `pinfold draw` says why
         }
@@ -76,22 +98,25 @@ Findings check_estimated_lengths(const Design& design, const Wiring& wiring, Lin
     if (!has_limits(design) || boards_to_estimate(design).empty()) return {};
     const EstimatedLengths estimated = with_estimated_lengths(design);
     if (estimated.boards.empty()) return {};
-    const Findings given = check_lengths(design, wiring, memory);
-    Findings findings;
-    for (Finding& finding : check_lengths(estimated.design, wiring, memory)) {
-        const bool is_known = std::ranges::any_of(given, [&](const Finding& known) {
-            return known.rule == finding.rule && known.places == finding.places;
-        });
-        if (!is_skew(finding) || is_known) continue;
-        finding.severity = Severity::note;
-        finding.rule = "skew-estimated";
-        finding.text += fmt::format(
-            "; an estimate: the lengths on {} are those that `pinfold "
-            "draw` draws, as the board's file gives none",
-            fmt::join(estimated.boards, ", "));
-        findings.push_back(std::move(finding));
+    Findings notes;
+    Findings known = check_lengths(design, wiring, memory);
+    const std::string whence = fmt::format(
+        "the lengths on {} are those that `pinfold draw` draws, as the board's file "
+        "gives none",
+        fmt::join(estimated.boards, ", "));
+    const char* with = estimated.bent ? ", with the meanders that fit" : "";
+    for (Finding& finding : more_skew(estimated.drawn, wiring, memory, known)) {
+        known.push_back(finding);
+        note(notes, std::move(finding), fmt::format("; an estimate{}: {}", with, whence));
     }
-    return findings;
+    if (!estimated.bent) return notes;
+    for (Finding& finding : more_skew(estimated.bare, wiring, memory, known)) {
+        note(notes, std::move(finding),
+             fmt::format("; an estimate without meanders: {}; the meanders that it draws take this "
+                         "away",
+                         whence));
+    }
+    return notes;
 }
 
 }  // namespace pinfold

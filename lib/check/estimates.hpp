@@ -13,13 +13,15 @@ class LineMemory;
 /// of more than 120 contacts are left as they are, and so is a design with more than 16 boards to
 /// estimate, which would take too long.
 struct EstimatedLengths {
-    Design design;
+    Design drawn;       ///< lengths as drawn, with the meanders that fit
+    Design bare;        ///< without any meander
+    bool bent = false;  ///< the two differ
     std::vector<std::string> boards;
 };
 EstimatedLengths with_estimated_lengths(const Design& design);
 
-/// Finds skew beyond the limit that the estimates alone bring about: a note,
-/// `skew-estimated`, that names the boards whose lengths are estimates.
+/// Finds skew beyond the limit that the estimates alone bring about: a note, `skew-estimated`, that
+/// names the boards whose lengths are estimates, and says if the meanders drawn take it away.
 Findings check_estimated_lengths(const Design& design, const Wiring& wiring, LineMemory& memory);
 
 }  // namespace pinfold

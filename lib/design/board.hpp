@@ -10,6 +10,7 @@
 #include "design/lay.hpp"
 #include "design/placing.hpp"
 #include "design/stack_up.hpp"
+#include "design/track_limits.hpp"
 #include "pinmap/connector.hpp"
 #include "pinmap/interface.hpp"
 
@@ -71,6 +72,7 @@ struct Board {
     /// Effective permittivity along traces that no stack-up describes: their delay follows from it.
     double permittivity = 3.2;
     std::optional<StackUp> stack_up;
+    TrackLimits track_limits;
     Mark at;
 
     std::optional<std::size_t> find_port(std::string_view name) const;

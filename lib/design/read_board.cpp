@@ -7,6 +7,7 @@
 #include "design/copper.hpp"
 #include "design/read.hpp"
 #include "design/read_stack_up.hpp"
+#include "design/read_track_limits.hpp"
 
 namespace pinfold {
 namespace {
@@ -66,6 +67,7 @@ Board read_copper_board(const Yaml& yaml, std::string name, bool is_file, Reader
         *fields.word_or<bool>("ground", {{"one", false}, {"separate", true}}, false);
     board.permittivity = fields.plain_number("permittivity").value_or(board.permittivity);
     board.stack_up = read_stack_up(fields, desk.findings);
+    board.track_limits = read_track_limits(fields, desk.findings);
     const WrittenPairTraces pair_traces = read_pair_traces(fields, board.stack_up, desk.findings);
     fields.require("ports");
     std::vector<WrittenPort> written;

@@ -9,18 +9,6 @@
 namespace pinfold {
 namespace {
 
-/// A size that is there and that a board can have.
-Millimetres size_of(Fields& fields, const std::string& key, Findings& findings) {
-    constexpr Millimetres least(0.001), most(20.0);
-    const Millimetres size = fields.quantity<Millimetres>(key).value_or(least);
-    if (size >= least && size <= most) return size;
-    complain(findings, "trace-size",
-             fmt::format("'{}' must be from {:g} mm to {:g} mm, not {:g} mm", key, least.value(),
-                         most.value(), size.value()),
-             fields.at(key));
-    return least;
-}
-
 double er_of(Fields& fields, Findings& findings) {
     constexpr double most = 100.0;
     fields.require("er");
@@ -80,6 +68,17 @@ const Pair* pair_of(const Design& design, const Net& net) {
 }
 
 }  // namespace
+
+Millimetres size_of(Fields& fields, const std::string& key, Findings& findings) {
+    constexpr Millimetres least(0.001), most(20.0);
+    const Millimetres size = fields.quantity<Millimetres>(key).value_or(least);
+    if (size >= least && size <= most) return size;
+    complain(findings, "trace-size",
+             fmt::format("'{}' must be from {:g} mm to {:g} mm, not {:g} mm", key, least.value(),
+                         most.value(), size.value()),
+             fields.at(key));
+    return least;
+}
 
 std::optional<StackUp> read_stack_up(Fields& board, Findings& findings) {
     const Yaml* yaml = board.any("stack-up");

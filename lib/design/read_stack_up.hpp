@@ -14,6 +14,9 @@ struct WrittenPairTraces {
     std::vector<std::pair<Written, PairTrace>> own;
 };
 
+/// A size that is there and that a board can have; the fault is noted if it is neither.
+Millimetres size_of(Fields& fields, const std::string& key, Findings& findings);
+
 /// Reads `stack-up`. Refused are sizes that no board has and an `er` below that of air.
 std::optional<StackUp> read_stack_up(Fields& board, Findings& findings);
 

@@ -40,7 +40,8 @@ struct Frame {
 
 class Sheet {
 public:
-    Sheet(const Design& design, const Breakout& made) : design_(design), made_(made) {
+    Sheet(const Design& design, const Breakout& made, double scale)
+        : design_(design), made_(made), scale_(scale) {
         const double smallest = std::min(made.rows.sides[0].pitch_mm, made.rows.sides[1].pitch_mm);
         label_ = std::min(0.8 * smallest, 0.9);
         for (const DrawnPad& pad : made.tracks.pads) {
@@ -56,8 +57,11 @@ public:
         svg_ = add_drawing(document, "breakout",
                            fmt::format("0 0 {} {}", svg_number(width_), svg_number(height_)), title,
                            breakout_summary(made_));
-        svg_.append_attribute("width") = (svg_number(width_) + "mm").c_str();
-        svg_.append_attribute("height") = (svg_number(height_) + "mm").c_str();
+        svg_.append_attribute("width") = (svg_number(scale_ * width_) + "mm").c_str();
+        svg_.append_attribute("height") = (svg_number(scale_ * height_) + "mm").c_str();
+        // A board is too small to be read on a screen at its own scale; on paper it is wanted.
+        svg_.append_child("style").text().set(
+            "@media screen { svg:root { width: 100%; height: 100vh; } }");
         add_svg(svg_, "rect",
                 {{"width", svg_number(width_)}, {"height", svg_number(height_)}, {"fill", "#fff"}});
         write({margin, margin + letters}, title, letters, "start", true);
@@ -179,7 +183,7 @@ private:
                  {"stroke-width", svg_number((rules.via_mm - rules.hole_mm) / 2)}});
     }
 
-    /// Filled: a signal; an empty frame: ground; a dashed one: left open.
+    /// Filled: a signal; an empty frame: ground; a dashed one: left open; a circle: plated hole.
     void draw_pad(const DrawnPad& drawn) {
         const RowPad& pad = pad_of(drawn);
         const Spot at = on_sheet(drawn.middle);
@@ -194,6 +198,14 @@ private:
                  {"stroke", "#000"},
                  {"stroke-width", svg_number(line)},
                  {"stroke-dasharray", pad.net ? "none" : "0.12 0.08"}});
+        if (pad.hole_mm <= 0) return;
+        add_svg(svg_, "circle",
+                {{"cx", svg_number(at.x_mm)},
+                 {"cy", svg_number(at.y_mm)},
+                 {"r", svg_number(pad.hole_mm / 2)},
+                 {"fill", "#fff"},
+                 {"stroke", "#000"},
+                 {"stroke-width", svg_number(line)}});
     }
 
     /// Along the track, beyond the row.
@@ -238,8 +250,8 @@ private:
             y += line_height;
             write({margin, y}, text, letters, "start", false);
         };
-        say("solid: top layer; dashed: run in the plane; ring: via");
-        say("light core: half of a pair; empty pad: ground; dashed pad: open");
+        say("solid: top layer; dashed: run in the plane; ring: via; bumps: meander");
+        say("light core: half of a pair; empty pad: ground; dashed pad: open; circle: hole");
         for (const std::string& line : legend_) say(line);
     }
 
@@ -253,11 +265,15 @@ private:
                              svg_number(y - 0.3), svg_number(y), svg_number(length),
                              svg_number(margin + length)),
                  "#000", 0.12, "");
-        write({margin + length + 0.6, y + 0.35 * letters}, "5 mm", letters, "start", false);
+        write({margin + length + 0.6, y + 0.35 * letters},
+              fmt::format("5 mm; printed at {:g} : {:g}", std::max(scale_, 1.0),
+                          std::max(1.0 / scale_, 1.0)),
+              letters, "start", false);
     }
 
     const Design& design_;
     const Breakout& made_;
+    double scale_;
     double label_ = 0.4;  ///< height of a pad's writing
     double names_ = 0.0;  ///< length of the longest one
     Frame copper_, frame_;
@@ -268,8 +284,8 @@ private:
 
 }  // namespace
 
-std::string breakout_svg(const Design& design, const Breakout& breakout) {
-    return shown_page(Sheet(design, breakout).draw());
+std::string breakout_svg(const Design& design, const Breakout& breakout, double scale) {
+    return shown_page(Sheet(design, breakout, scale).draw());
 }
 
 }  // namespace pinfold

@@ -20,32 +20,13 @@ std::vector<std::string> divers(const Breakout& made) {
     return names;
 }
 
-/// The spread of fast pairs, by the longer half of each; nothing if there is but one.
-std::optional<double> between_pairs(const Breakout& made) {
-    double most = 0.0;
-    int fast = 0;
-    for (const PairFigures& pair : made.pairs) {
-        if (!pair.fast) continue;
-        ++fast;
-        most = std::max(most, pair.to_longest.extra_mm);
-    }
-    return fast > 1 ? std::optional(most) : std::nullopt;
-}
-
-double worst_in_pair(const Breakout& made) {
-    double worst = 0.0;
-    for (const PairFigures& pair : made.pairs) {
-        worst = std::max(worst, made.mismatch_in_pair(pair));
-    }
-    return worst;
-}
-
 std::string crossings_text(const Breakout& made) {
     const Escape& escape = made.escape;
     std::string text =
         fmt::format("{} crossing{}, ", escape.crossings, escape.crossings == 1 ? "" : "s");
-    text += escape.proved() ? std::string("proved the fewest")
-                            : fmt::format("NOT proved: no fewer than {}", escape.bound);
+    text += escape.bound == escape.crossings
+                ? std::string("proved the fewest")
+                : fmt::format("NOT proved: no fewer than {}", escape.bound);
     if (made.reversed < escape.crossings) {
         text += fmt::format("; were one row the other way round, {}", made.reversed);
     }
@@ -64,6 +45,30 @@ std::string layers_text(const Breakout& made) {
                       made.slit_mm, beneath);
 }
 
+/// How the contacts of rows behind the front ones leave; empty if there are none.
+std::string exits_text(const Breakout& made) {
+    int through = 0, round = 0, under = 0;
+    for (const auto& side : made.escape.exits) {
+        for (const auto& exit : side) {
+            if (!exit || *exit == Exit::front) continue;
+            ++(goes_under(*exit) ? under : goes_round(*exit) ? round : through);
+        }
+    }
+    if (through + round + under == 0) return {};
+    return fmt::format(
+        "of the back rows {} leave between the pads before them, {} round an end, {} on the "
+        "bottom layer{}",
+        through, round, under, made.escape.proved() ? "" : "; NOT proved that fewer cannot be had");
+}
+
+std::string layers_of(const WireFigures& wire) {
+    std::vector<std::string_view> names;
+    for (const CopperLayer layer : wire.layers) {
+        names.emplace_back(layer == CopperLayer::top ? "top" : "plane");
+    }
+    return fmt::format("{}", fmt::join(names, ", "));
+}
+
 std::string distance_text(const Breakout& made) {
     const double needed = made.tracks.needed_mm;
     if (!made.tracks.placed_mm) return fmt::format("{:.1f} mm between the rows", needed);
@@ -71,38 +76,51 @@ std::string distance_text(const Breakout& made) {
                        *made.tracks.placed_mm, made.fits() ? "" : "  <-- does not fit");
 }
 
-std::string mismatch_text(const Breakout& made) {
-    if (made.pairs.empty()) return "no pairs";
-    std::string text = fmt::format("{:.2f} mm in a pair at most", worst_in_pair(made));
-    if (const auto spread = between_pairs(made)) {
-        text += fmt::format(", {:.2f} mm between fast pairs", *spread);
+std::string in_words(const Mismatch& mismatch) {
+    std::string text = fmt::format("{:.2f} mm in a pair at most", mismatch.in_pair);
+    if (mismatch.between_pairs) {
+        text += fmt::format(", {:.2f} mm between fast pairs", *mismatch.between_pairs);
     }
     return text;
+}
+
+std::string mismatch_text(const Breakout& made) {
+    if (made.pairs.empty()) return "no pairs";
+    const std::string bare = in_words(made.bare_mismatch());
+    if (!made.has_meanders()) return bare;
+    return fmt::format("{}; with the meanders drawn {}", bare, in_words(made.mismatch()));
 }
 
 std::string in_words(const Meander& meander) {
     if (meander.bumps == 0) return "-";
     return fmt::format("{:.2f} mm: {} x {:.2f} mm high{}", meander.extra_mm, meander.bumps,
-                       meander.height_mm, meander.fits ? "" : " (no room)");
+                       meander.height_mm, meander.fits ? "" : " (no room, not drawn)");
 }
 
 std::string wire_table(const Breakout& made) {
+    const bool bent = made.has_meanders();
     Rows rows{{"wire", "length [mm]", "crosses", "layer"}};
+    if (bent) rows.front().insert(rows.front().begin() + 2, "meanders [mm]");
     for (const WireFigures& wire : made.wires) {
         rows.push_back({wire.name, fmt::format("{:.2f}", wire.length_mm),
-                        fmt::format("{}", wire.crossings), wire.dives ? "top, plane, top" : "top"});
+                        fmt::format("{}", wire.crossings), layers_of(wire)});
+        if (!bent) continue;
+        rows.back().insert(rows.back().begin() + 2,
+                           wire.meander_mm > 0 ? fmt::format("{:.2f}", wire.meander_mm) : "-");
     }
     return in_columns(rows, "  ");
 }
 
+/// Lengths and what they lack, without the meanders; the meanders; what is left with them.
 std::string pair_table(const Breakout& made) {
     Rows rows{{"pair", "plus [mm]", "minus [mm]", "apart [mm]", "to match the halves",
-               "to match the longest fast pair"}};
+               "to match the longest fast pair", "left [mm]"}};
     for (const PairFigures& pair : made.pairs) {
-        rows.push_back({pair.name, fmt::format("{:.2f}", made.wires[pair.wires[0]].length_mm),
-                        fmt::format("{:.2f}", made.wires[pair.wires[1]].length_mm),
-                        fmt::format("{:.2f}", made.mismatch_in_pair(pair)), in_words(pair.in_pair),
-                        pair.fast ? in_words(pair.to_longest) : "-"});
+        rows.push_back({pair.name, fmt::format("{:.2f}", made.wires[pair.wires[0]].bare_mm()),
+                        fmt::format("{:.2f}", made.wires[pair.wires[1]].bare_mm()),
+                        fmt::format("{:.2f}", made.bare_mismatch_in_pair(pair)),
+                        in_words(pair.in_pair), in_words(pair.to_longest),
+                        fmt::format("{:.2f}", made.mismatch_in_pair(pair))});
     }
     return in_columns(rows, "  ");
 }
@@ -142,16 +160,18 @@ std::string breakout_summary(const Breakout& made) {
 std::string breakout_report(const Breakout& made, const std::optional<Breakout>& own) {
     std::string text = fmt::format("{}: {} wires\n", made.board, made.wires.size());
     text += in_lines(crossings_text(made), "  ");
+    if (const std::string exits = exits_text(made); !exits.empty()) text += in_lines(exits, "  ");
     text += in_lines(layers_text(made), "  ");
     if (!made.dives.empty() && made.layers.proved()) {
         text += in_lines(
-            "proved: of all ways to draw it, none keeps more halves of fast pairs on "
+            "proved: of all ways to draw these wires, none keeps more halves of fast pairs on "
             "top, and of those none has fewer runs beneath them, and of those none "
             "fewer layer changes",
             "  ");
     }
-    text +=
-        in_lines(fmt::format("{} ground vias, one at each ground pad", made.ground_vias()), "  ");
+    text += in_lines(
+        fmt::format("{} ground vias, one at each ground pad without a hole", made.ground_vias()),
+        "  ");
     text += in_lines(distance_text(made), "  ");
     text += in_lines("mismatch " + mismatch_text(made), "  ");
     for (const std::string& remark : made.rows.remarks) text += in_lines(remark, "  ");

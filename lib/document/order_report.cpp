@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "base/shown.hpp"
+#include "breakout/board_breakouts.hpp"
 #include "document/breakout_text.hpp"
 #include "document/columns.hpp"
 #include "document/report.hpp"
@@ -117,21 +118,12 @@ std::string ribbon_text(const Ordering& ordering, const RibbonOrder& order) {
     return text;
 }
 
-/// What each board that takes a ribbon needs, or why that cannot be drawn.
 std::string breakouts_text(const Design& design) {
     std::string text;
-    for (std::size_t b = 0; b < design.boards.size(); ++b) {
-        const Board& board = design.boards[b];
-        const bool takes_ribbon = std::ranges::any_of(
-            board.ports, [](const Port& port) { return port.ribbon.has_value(); });
-        if (board.is_device || !takes_ribbon || board.ports.size() < 2) continue;
-        try {
-            const std::string summary = breakout_summary(breakout_of(design, b));
-            text += "\n" + in_lines(fmt::format("breakout of {}: {}", board.name, summary));
-        } catch (const InputError& error) {
-            text += fmt::format("\nbreakout of {}: not drawn: {}\n", board.name,
-                                error.findings().front().text);
-        }
+    for (const BoardBreakout& breakout : board_breakouts(design)) {
+        const std::string what =
+            breakout.made ? breakout_summary(*breakout.made) : "not drawn: " + breakout.refusal;
+        text += "\n" + in_lines(fmt::format("breakout of {}: {}", breakout.board, what));
     }
     return text;
 }

@@ -3,6 +3,8 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "breakout/board_breakouts.hpp"
+
 namespace pinfold {
 namespace {
 
@@ -20,12 +22,27 @@ public:
         : design_(design), made_(made), board_(design.boards[made.rows.near.board]) {}
 
     std::string text() const {
-        const Tracks& tracks = made_.tracks;
         const TrackRules& rules = made_.rows.rules;
-        Json json{{"schema", "pinfold-draw/1"},
-                  {"board", made_.board},
+        Json json{{"schema", "pinfold-draw/1"}};
+        json.update(summary());
+        json["track_mm"] = rounded(rules.track_mm);
+        json["gap_mm"] = rounded(rules.gap_mm);
+        json["via_mm"] = rounded(rules.via_mm);
+        json["hole_mm"] = rounded(rules.hole_mm);
+        add_figures(json);
+        add_copper(json);
+        json["remarks"] = made_.rows.remarks;
+        return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    }
+
+    /// What the board needs, without its copper.
+    Json summary() const {
+        const Tracks& tracks = made_.tracks;
+        Json json{{"board", made_.board},
                   {"crossings", made_.escape.crossings},
                   {"crossings_bound", made_.escape.bound},
+                  {"exits_under", made_.escape.unders},
+                  {"exits_proved", made_.escape.proved()},
                   {"layer_changes", Json::array()},
                   {"layer_changes_proved", made_.layers.proved()},
                   {"signal_vias", made_.signal_vias()},
@@ -34,17 +51,15 @@ public:
                   {"runs_beneath_fast_halves", made_.slits},
                   {"distance_needed_mm", rounded(tracks.needed_mm)},
                   {"distance_placed_mm",
-                   tracks.placed_mm ? Json(rounded(*tracks.placed_mm)) : Json(nullptr)},
-                  {"track_mm", rounded(rules.track_mm)},
-                  {"gap_mm", rounded(rules.gap_mm)},
-                  {"via_mm", rounded(rules.via_mm)}};
+                   tracks.placed_mm ? Json(rounded(*tracks.placed_mm)) : Json(nullptr)}};
         for (const WireFigures& wire : made_.wires) {
             if (wire.dives) json["layer_changes"].push_back(wire.name);
         }
-        add_figures(json);
-        add_copper(json);
-        json["remarks"] = made_.rows.remarks;
-        return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+        const Mismatch mismatch = made_.mismatch();
+        json["mismatch_in_pair_mm"] = rounded(mismatch.in_pair);
+        json["mismatch_between_pairs_mm"] =
+            mismatch.between_pairs ? Json(rounded(*mismatch.between_pairs)) : Json(nullptr);
+        return json;
     }
 
 private:
@@ -62,6 +77,7 @@ private:
         for (const WireFigures& wire : made_.wires) {
             json["wires"].push_back({{"signal", wire.name},
                                      {"length_mm", rounded(wire.length_mm)},
+                                     {"meander_mm", rounded(wire.meander_mm)},
                                      {"crossings", wire.crossings},
                                      {"changes_layer", wire.dives}});
         }
@@ -72,7 +88,8 @@ private:
                  {"plus_mm", rounded(made_.wires[pair.wires[0]].length_mm)},
                  {"minus_mm", rounded(made_.wires[pair.wires[1]].length_mm)},
                  {"mismatch_mm", rounded(made_.mismatch_in_pair(pair))},
-                 {"in_pair", meander(pair.in_pair)},
+                 {"mismatch_without_meanders_mm", rounded(made_.bare_mismatch_in_pair(pair))},
+                 {"in_pair", pair.fast ? meander(pair.in_pair) : Json(nullptr)},
                  {"to_longest", pair.fast ? meander(pair.to_longest) : Json(nullptr)}});
         }
     }
@@ -86,7 +103,8 @@ private:
                                     {"x_mm", rounded(drawn.middle.x_mm)},
                                     {"y_mm", rounded(drawn.middle.y_mm)},
                                     {"width_mm", rounded(drawn.width_mm)},
-                                    {"height_mm", rounded(drawn.height_mm)}});
+                                    {"height_mm", rounded(drawn.height_mm)},
+                                    {"hole_mm", rounded(pad.hole_mm)}});
         }
         json["tracks"] = Json::array();
         for (const Track& track : made_.tracks.tracks) {
@@ -115,6 +133,16 @@ private:
 
 std::string breakout_json(const Design& design, const Breakout& breakout) {
     return BreakoutJson(design, breakout).text();
+}
+
+Json breakouts_json(const Design& design) {
+    Json json = Json::array();
+    for (const BoardBreakout& breakout : board_breakouts(design)) {
+        json.push_back(breakout.made
+                           ? BreakoutJson(design, *breakout.made).summary()
+                           : Json{{"board", breakout.board}, {"not_drawn", breakout.refusal}});
+    }
+    return json;
 }
 
 }  // namespace pinfold

@@ -3,6 +3,8 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "exchange/breakout_json.hpp"
+
 namespace pinfold {
 namespace {
 
@@ -108,6 +110,7 @@ std::string order_problem_json(const OrderProblem& problem, const BestOrder& bes
 std::string order_json(const Ordering& ordering) {
     Json json{{"schema", "pinfold-order/1"}, {"orders", Json::array()}};
     for (const RibbonOrder& order : ordering.ribbons) json["orders"].push_back(ribbon_json(order));
+    json["breakouts"] = ordering.has_order() ? breakouts_json(ordering.design) : Json::array();
     json["clean"] = ordering.has_order() && ordering.verdict.clean();
     return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

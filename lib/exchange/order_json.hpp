@@ -12,7 +12,8 @@ namespace pinfold {
 /// `bound` {aim: number}, `optima` (count or null), `crossings`, `seconds`, `rules` (that clash,
 /// if there is no order), `weights` (where those of coupling are from), `problem` (the question,
 /// for whoever wants to prove it again), `best` (the best order: [item of the problem, half] for
-/// each conductor)}]; `clean` with the orders in place. Noise is in neighbours' worth of coupling,
+/// each conductor)}]; `breakouts` of the boards with the orders in place, as `breakouts_json` has
+/// them; `clean` with the orders in place. Noise is in neighbours' worth of coupling,
 /// mismatch in millimetres. Of a measured order `cost` is the drawn one's, `bound` the
 /// best's, and it is `proved` if no order is better.
 std::string order_json(const Ordering& ordering);

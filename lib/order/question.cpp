@@ -8,6 +8,7 @@
 
 #include "base/fields.hpp"
 #include "base/spelling.hpp"
+#include "breakout/usual_pads.hpp"
 #include "check/occupant.hpp"
 #include "check/ribbon_order.hpp"
 #include "design/promise.hpp"
@@ -17,31 +18,14 @@ namespace {
 
 int micrometres(Millimetres length) { return static_cast<int>(std::lround(length.value() * 1000)); }
 
-/// Which column of a two-row face each contact stands in; nothing if the contacts share one row.
-std::optional<std::vector<int>> face_columns(const Connector& connector) {
-    if (!connector.face || connector.face->rows.size() != 2) return std::nullopt;
-    std::map<std::string, std::pair<std::size_t, int>> places;
-    for (std::size_t row = 0; row < 2; ++row) {
-        int column = 0;
-        for (const std::string& label : connector.face->rows[row]) {
-            places[label] = {row, column++};
-        }
+/// Places of a port's contacts across its board in micrometres, the middle at nothing, contact 1
+/// the least.
+std::vector<int> pad_row(const Design& design, const Port& port) {
+    const UsualPads usual = usual_pads(design, port);
+    std::vector<int> row;
+    for (const PadCell& cell : usual.cells) {
+        row.push_back(cell.column * micrometres(Millimetres(usual.pitch_mm)));
     }
-    std::vector<int> columns;
-    std::size_t changes = 0, last = 2;
-    for (const Contact& contact : connector.contacts) {
-        const auto place = places.find(contact.label);
-        if (place == places.end()) return std::nullopt;
-        changes += last != 2 && last != place->second.first ? 1U : 0U;
-        last = place->second.first;
-        columns.push_back(place->second.second);
-    }
-    if (changes > 1) return std::nullopt;
-    return columns;
-}
-
-/// The row runs from its least place to its most, with the middle at nothing.
-std::vector<int> centred(std::vector<int> row) {
     if (row.empty()) return row;
     const auto [least, most] = std::ranges::minmax(row);
     const int middle = (least + most) / 2;
@@ -314,29 +298,6 @@ private:
 OrderQuestion order_question(const Design& design, const Wiring& wiring, std::size_t ribbon,
                              const std::set<PortRef>& undecided) {
     return QuestionReader(design, wiring, ribbon, undecided).read();
-}
-
-std::vector<int> pad_row(const Design& design, const Port& port) {
-    constexpr double usual_pitch = 2.54;  // of bare pads, in mm; common practice
-    Millimetres pitch(usual_pitch);
-    std::optional<std::vector<int>> columns;
-    int rows = 1;
-    if (!port.connector.empty()) {
-        const Connector& connector = design.connectors.at(port.connector);
-        pitch = connector.pitch;
-        columns = face_columns(connector);
-    } else if (port.ribbon) {
-        const ReceptacleType& type = design.receptacle_types.at(port.ribbon->receptacle);
-        rows = type.rows;
-        pitch = static_cast<double>(rows) * type.pitch;
-    }
-    std::vector<int> row;
-    for (std::size_t i = 0; i < port.contacts.size(); ++i) {
-        const int column =
-            columns && i < columns->size() ? (*columns)[i] : static_cast<int>(i) / rows;
-        row.push_back(column * micrometres(pitch));
-    }
-    return centred(std::move(row));
 }
 
 }  // namespace pinfold

@@ -27,10 +27,4 @@ struct OrderQuestion {
 OrderQuestion order_question(const Design& design, const Wiring& wiring, std::size_t ribbon,
                              const std::set<PortRef>& undecided = {});
 
-/// Places of a port's contacts across its board in micrometres, centred, contact 1 the least.
-///
-/// Connectors whose mating face has two rows that each run on in order have two rows of pads, one
-/// behind the other; where neighbours alternate between the rows they share one row of pads.
-std::vector<int> pad_row(const Design& design, const Port& port);
-
 }  // namespace pinfold

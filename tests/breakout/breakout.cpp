@@ -151,10 +151,12 @@ TEST_CASE("lengths are estimated where a board gives none", "[breakout]") {
     CHECK(estimated.boards == std::vector<std::string>{"adapter"});
     const std::size_t adapter = board_called(camera, "adapter");
     const Breakout made = breakout_of(camera, adapter);
+    CHECK(estimated.bent == made.has_meanders());
     for (std::size_t w = 0; w < made.wires.size(); ++w) {
-        const Net& net = estimated.design.boards[adapter].nets[made.escape.wires[w].net];
-        REQUIRE(net.length);
-        CHECK(net.length->value() == made.wires[w].length_mm);
+        const std::size_t net = made.escape.wires[w].net;
+        REQUIRE(estimated.drawn.boards[adapter].nets[net].length);
+        CHECK(estimated.drawn.boards[adapter].nets[net].length->value() == made.wires[w].length_mm);
+        CHECK(estimated.bare.boards[adapter].nets[net].length->value() == made.wires[w].bare_mm());
     }
     CHECK(with_estimated_lengths(example("lid-link/design.yaml")).boards.empty());
 }

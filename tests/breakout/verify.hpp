@@ -64,7 +64,7 @@ inline std::vector<Piece> pieces_of(const PadRows& rows, const Tracks& tracks) {
         const RowPad& row_pad = rows.side(pad.side).pads[pad.pad];
         pieces.push_back({row_pad.net.value_or(lone++),
                           true,
-                          false,
+                          row_pad.hole_mm > 0,
                           {{m.x_mm - w, m.y_mm - h},
                            {m.x_mm + w, m.y_mm - h},
                            {m.x_mm + w, m.y_mm + h},
@@ -129,25 +129,31 @@ inline std::vector<std::string> faults_of(const PadRows& rows, const Escape& esc
     for (std::size_t w = 0; w < escape.wires.size(); ++w) {
         const Route& wire = escape.wires[w];
         Spot at = pad_at(Side::near, wire.pads[0]).middle;
-        CopperLayer layer = CopperLayer::top;
+        const auto has_hole = [&](std::size_t side) {
+            return rows.sides[side].pads[wire.pads[side]].hole_mm > 0;
+        };
+        std::optional<CopperLayer> layer;  // both in a plated hole
+        if (!has_hole(0)) layer = CopperLayer::top;
         for (const Track& track : tracks.tracks) {
             if (track.wire != w) continue;
             if (!same(track.points.front(), at)) faults.push_back(fmt::format("wire {} is cut", w));
             const bool via = std::ranges::any_of(tracks.vias, [&](const Via& any) {
                 return any.net == wire.net && same(any.at, track.points.front());
             });
-            if (track.layer != layer && !via) faults.push_back(fmt::format("wire {}: no via", w));
+            if (layer && track.layer != *layer && !via)
+                faults.push_back(fmt::format("wire {}: no via", w));
             at = track.points.back();
             layer = track.layer;
         }
-        if (layer != CopperLayer::top || !same(at, pad_at(Side::far, wire.pads[1]).middle)) {
+        const bool lands = has_hole(1) || layer == CopperLayer::top;
+        if (!lands || !same(at, pad_at(Side::far, wire.pads[1]).middle)) {
             faults.push_back(fmt::format("wire {} does not end at its pad", w));
         }
     }
     // Each ground pad has a via.
     for (const DrawnPad& drawn : tracks.pads) {
         const RowPad& pad = rows.side(drawn.side).pads[drawn.pad];
-        if (!pad.ground) continue;
+        if (!pad.ground || pad.hole_mm > 0) continue;
         const bool joined = std::ranges::any_of(tracks.tracks, [&](const Track& track) {
             return !track.wire && same(track.points.front(), drawn.middle) &&
                    std::ranges::any_of(tracks.vias, [&](const Via& via) {
@@ -157,6 +163,23 @@ inline std::vector<std::string> faults_of(const PadRows& rows, const Escape& esc
         if (!joined) faults.push_back(fmt::format("ground pad {} hangs loose", drawn.pad));
     }
     return faults;
+}
+
+/// Times that the top tracks of one wire cross themselves.
+inline int own_crossings(const Tracks& tracks, std::size_t wire) {
+    int count = 0;
+    for (const Track& track : tracks.tracks) {
+        if (track.wire != wire) continue;
+        for (std::size_t p = 1; p < track.points.size(); ++p) {
+            for (std::size_t q = p + 2; q < track.points.size(); ++q) {
+                count +=
+                    meet(track.points[p - 1], track.points[p], track.points[q - 1], track.points[q])
+                        ? 1
+                        : 0;
+            }
+        }
+    }
+    return count;
 }
 
 /// Pads of one net that no copper joins, as many as that: none if every net is whole.

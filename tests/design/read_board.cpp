@@ -231,4 +231,26 @@ TEST_CASE("what a stack-up and its traces cannot mean is refused where it stands
                  "input:5:11: error: 'dielectric' is missing [yaml-field-missing]\n"));
 }
 
+// Texts: words we chose.
+TEST_CASE("track rules are read, and those that no board can have are refused where they stand") {
+    Library library = shipped_library();
+    Design design;
+    read_board(text_source(layered("track-rules: {track: 0.1 mm, via: 0.4 mm, hole: 0.2 mm}\n")),
+               "it", design, library);
+    const TrackLimits& limits = design.boards.at(0).track_limits;
+    CHECK(limits.track == Millimetres(0.1));
+    CHECK_FALSE(limits.gap);
+    CHECK(limits.via == Millimetres(0.4));
+    CHECK(limits.hole == Millimetres(0.2));
+    CHECK(starts(refused(layered("track-rules: {track: 30 mm}\n")),
+                 "input:5:22: error: 'track' must be from 0.001 mm to 20 mm, not 30 mm "
+                 "[trace-size]\n"));
+    CHECK(starts(refused(layered("track-rules: {via: 0.4 mm, hole: 0.4 mm}\n")),
+                 "input:5:34: error: a hole of 0.4 mm leaves nothing of a via of 0.4 mm; make the "
+                 "via wider or the hole smaller [trace-size]\n"));
+    CHECK(starts(refused(layered("track-rules: {trak: 0.1 mm}\n")),
+                 "input:5:15: error: unknown field 'trak' (did you mean 'track'?)"));
+    CHECK(starts(refused(layered("track-rules: 0.1 mm\n")), "input:5:14: error: "));
+}
+
 }  // namespace pinfold
