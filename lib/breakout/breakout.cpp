@@ -5,6 +5,8 @@
 #include <map>
 #include <set>
 
+#include "design/wiring.hpp"
+
 namespace pinfold {
 namespace {
 
@@ -15,19 +17,62 @@ struct HalfOf {
     bool fast = false;
 };
 
-std::optional<HalfOf> half_of(const Design& design, const Net& net) {
-    const auto interface = design.interfaces.find(net.interface);
-    if (interface == design.interfaces.end() || !net.signal) return std::nullopt;
-    const Signal& signal = interface->second.signals[*net.signal];
+std::optional<HalfOf> half_of(const Interface& interface, std::size_t number) {
+    const Signal& signal = interface.signals[number];
     if (signal.role != Role::pair_half || !signal.pair) return std::nullopt;
-    const Pair& pair = interface->second.pairs[*signal.pair];
-    return HalfOf{pair.name, pair.minus == *net.signal ? 1U : 0U, pair.kind != PairKind::slow};
+    const Pair& pair = interface.pairs[*signal.pair];
+    return HalfOf{pair.name, pair.minus == number ? 1U : 0U, pair.kind != PairKind::slow};
 }
+
+/// The pairs of a board's nets: as its own connectors have them, else, on a board that leads one
+/// ribbon on to another, as the design's promises do.
+class NetHalves {
+public:
+    NetHalves(const Design& design, std::size_t board)
+        : design_(design), number_(board), board_(design.boards[board]) {}
+
+    std::optional<HalfOf> operator()(std::size_t net_number) {
+        const Net& net = board_.nets[net_number];
+        const auto interface = design_.interfaces.find(net.interface);
+        if (interface != design_.interfaces.end() && net.signal) {
+            return half_of(interface->second, *net.signal);
+        }
+        if (net.ground || design_.carries.empty()) return std::nullopt;
+        return carried(net_number);
+    }
+
+private:
+    std::optional<HalfOf> carried(std::size_t net) {
+        const auto contact = contact_on(net);
+        if (!contact) return std::nullopt;
+        if (!wiring_) wiring_ = trace(design_);
+        const auto wire = wiring_->wire_in(wiring_->piece_of(wiring_->point_of(*contact)));
+        if (!wire) return std::nullopt;
+        const Interface* near =
+            design_.interface_of(design_.port(design_.carries[wire->carry].from));
+        return near ? half_of(*near, wire->signal) : std::nullopt;
+    }
+
+    std::optional<ContactRef> contact_on(std::size_t net) const {
+        for (std::size_t p = 0; p < board_.ports.size(); ++p) {
+            const std::vector<PortContact>& contacts = board_.ports[p].contacts;
+            for (std::size_t c = 0; c < contacts.size(); ++c) {
+                if (contacts[c].net == net) return ContactRef{{number_, p}, c};
+            }
+        }
+        return std::nullopt;
+    }
+
+    const Design& design_;
+    std::size_t number_;
+    const Board& board_;
+    std::optional<Wiring> wiring_;  ///< once it is asked for
+};
 
 class BreakoutMaker {
 public:
     BreakoutMaker(const Design& design, std::size_t board, const BreakoutWish& wish)
-        : design_(design), board_(design.boards[board]) {
+        : board_(design.boards[board]), half_of_(design, board) {
         made_.board = board_.name;
         made_.rows = pad_rows(design, board, wish);
     }
@@ -62,7 +107,7 @@ private:
         std::vector<bool> fast;
         std::vector<std::size_t> far_place;
         for (const Route& wire : wires()) {
-            const auto half = half_of(design_, board_.nets[wire.net]);
+            const auto half = half_of_(wire.net);
             fast.push_back(half && half->fast);
             far_place.push_back(wire.far_place);
         }
@@ -94,7 +139,7 @@ private:
         std::map<std::pair<std::size_t, std::string>, std::array<std::optional<std::size_t>, 2>>
             halves;
         for (std::size_t w = 0; w < wires().size(); ++w) {
-            const auto half = half_of(design_, board_.nets[wires()[w].net]);
+            const auto half = half_of_(wires()[w].net);
             if (!half) continue;
             const RowPad& far = made_.rows.side(Side::far).pads[wires()[w].pads[1]];
             auto& slot = halves[{far.contact.port.port, half->pair}][half->half];
@@ -155,8 +200,8 @@ private:
         }
     }
 
-    const Design& design_;
     const Board& board_;
+    NetHalves half_of_;
     Breakout made_;
 };
 

@@ -1,7 +1,9 @@
 #include "order/chain.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 
+#include "breakout/breakout.hpp"
 #include "design/read.hpp"
 #include "order/ordering.hpp"
 #include "support.hpp"
@@ -72,6 +74,18 @@ TEST_CASE("crossings between two open rows are counted with the later ribbon alo
     CHECK(name_of(ordering.design, ordering.ribbons[0].counted_later[0]) == "middle.out");
     CHECK(ordering.ribbons[1].counted_later.empty());
     for (const OrderItem& item : ordering.ribbons[0].problem.items) CHECK(item.pads[1][0].empty());
+}
+
+TEST_CASE("a board between two ribbons is drawn with the pairs that run through it", "[order]") {
+    const Design design = ordering_of(two_hops(middle_board)).design;
+    const auto middle = std::ranges::find(design.boards, "middle", &Board::name);
+    const Breakout made =
+        breakout_of(design, static_cast<std::size_t>(middle - design.boards.begin()));
+    std::vector<std::string> fast;
+    for (const PairFigures& pair : made.pairs) {
+        if (pair.fast) fast.push_back(pair.name);
+    }
+    CHECK(fast == std::vector<std::string>{"CK", "D0", "D1", "D2"});
 }
 
 TEST_CASE("a ribbon that nothing promised would run over is not called proved", "[order]") {
