@@ -115,7 +115,7 @@ std::string group_text(const Design& design, const LineGroup& group) {
     }
     if (group.valid_to.value() > 0.0) {
         text += fmt::format(
-            "  the model holds to about {:.2g} GHz, then radiation and higher modes are missed\n",
+            "  the model holds to about {:.3g} GHz, then radiation and higher modes are missed\n",
             group.valid_to.value() * 1e-9);
     }
     text += fmt::format("  field solved to {:.1g} %, the skin's resistance to {:g} %\n",

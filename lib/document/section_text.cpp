@@ -69,7 +69,7 @@ std::string pairs_text(const Section& section, const PerMetre& line) {
 std::string validity_text(const Section& section, const PerMetre& line) {
     return in_lines(
         fmt::format("Quasi-static: good while the field spans much less than a wave. It spans "
-                    "{:.3g} mm here, {}: good to about {:.2g} GHz; above that radiation and higher "
+                    "{:.3g} mm here, {}: good to about {:.3g} GHz; above that radiation and higher "
                     "modes are missing.",
                     field_span(section).value(),
                     section.planes.empty() ? "all conductors from edge to edge"
