@@ -14,8 +14,9 @@ struct Below {
     bool ends = false;    ///< at the far row
 };
 
-/// One for each wire. One that begins below stays there until its own dive, and one that ends below
-/// from its dive on, unless another dive has to pass beneath the top layer where it runs.
+/// One for each wire, however far from a hole the dive is. One that begins below stays there until
+/// its own dive, and one that ends below from its dive on, unless another dive has to pass beneath
+/// the top layer where it runs.
 std::vector<Below> below_of(const PadRows& rows, const Escape& escape,
                             const std::vector<Dive>& dives);
 

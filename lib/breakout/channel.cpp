@@ -36,6 +36,22 @@ WireChannel::WireChannel(const PadRows& rows, const Escape& escape, const std::v
         mouths_[side] = pinfold::mouth_mm(rows.sides[side], rows.rules);
     }
     place_far_row();
+    rise_from_holes();
+}
+
+/// A via less is not worth a long slit in the plane.
+void WireChannel::rise_from_holes() {
+    if (dives_.empty()) return;
+    const double near = mouths_[0] + river(near_order(), near_places(), columns()).height_mm;
+    const double far = mouths_[1] + river(far_order(), columns(), far_places()).height_mm;
+    for (std::size_t w = 0; w < count(); ++w) {
+        const auto is_under = [&](std::size_t side) {
+            return goes_under(*escape_.exits[side][escape_.wires[w].pads[side]]);
+        };
+        Below& below = below_[w];
+        below.begins = below.begins && (is_under(0) || near <= longest_from_hole_mm);
+        below.ends = below.ends && (is_under(1) || far <= longest_from_hole_mm);
+    }
 }
 
 const ExitWay& WireChannel::way(std::size_t wire, Side side) const {

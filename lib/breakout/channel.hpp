@@ -24,6 +24,9 @@ struct Lines {
     double end = 0.0;
 };
 
+/// As far from a plated hole to its dive a wire stays on the bottom layer; invented.
+inline constexpr double longest_from_hole_mm = 6.0;
+
 /// Wires go aside from the near row to columns if any of them changes layer, past each other there,
 /// and aside to the far row. All places in millimetres, as in `Tracks`.
 class WireChannel {
@@ -60,6 +63,7 @@ private:
     std::vector<std::size_t> far_order() const;
     double least_height() const;
     void place_far_row();
+    void rise_from_holes();
 
     const PadRows& rows_;
     const Escape& escape_;

@@ -75,7 +75,13 @@ public:
     Escape find() {
         for (const Routed& net : nets_) cost_ += settle(net);
         const int base = cost_;
-        choose_exit(0);
+        // Each pass begins with what the one before it found, and has a third of the steps.
+        const int most = steps_left_;
+        for (const Pass& pass :
+             {Pass{false, false, most / 3 * 2}, Pass{true, false, most / 3}, Pass{true, true, 0}}) {
+            pass_ = pass;
+            choose_exit(0);
+        }
         const bool all_tried = steps_left_ > 0 && !capped_;
         best_.bound = all_tried ? best_.crossings : std::min(base, best_.crossings);
         best_.unders_bound = all_tried ? best_.unders : 0;
@@ -83,6 +89,13 @@ public:
     }
 
 private:
+    /// What is tried, and how many steps are to be left over.
+    struct Pass {
+        bool unders = false;         ///< exits on the bottom layer too
+        bool crossed_trees = false;  ///< trees that cross themselves too
+        int spare_steps = 0;
+    };
+
     struct Open {
         std::size_t side = 0, pad = 0, net = 0;  ///< net: in nets_
         std::vector<Exit> exits;
@@ -135,7 +148,7 @@ private:
     bool is_hopeless(int cost) const {
         return found_ && std::pair(cost, unders_) >= std::pair(best_.crossings, best_.unders);
     }
-    bool is_stopped() { return found_ && --steps_left_ <= 0; }
+    bool is_stopped() { return found_ && --steps_left_ <= pass_.spare_steps; }
 
     void choose_exit(std::size_t n) {
         if (is_hopeless(cost_) || is_stopped()) return;
@@ -146,7 +159,7 @@ private:
         const Open& open = open_[n];
         auto& exit = exits_[open.side][open.pad];
         for (const Exit way : open.exits) {
-            if (!fits(open, way)) continue;
+            if ((goes_under(way) && !pass_.unders) || !fits(open, way)) continue;
             exit = way;
             const std::size_t before = singles_.size();
             const int added = settle(nets_[open.net]);
@@ -222,11 +235,12 @@ private:
                 return mouthing_of(rows_.sides[side], pad, *exits_[side][pad]);
             });
         }
-        std::vector<Tree> trees;
-        for (const TreeShape& shape : shapes_of(net).shapes) {
+        const TreeShapes& shapes = shapes_of(net);
+        std::vector<Tree> trees(pass_.crossed_trees ? shapes.shapes.size() : shapes.planar);
+        for (std::size_t t = 0; t < trees.size(); ++t) {
             --steps_left_;
-            Tree& tree = trees.emplace_back();
-            for (const auto& [near, far] : shape) {
+            Tree& tree = trees[t];
+            for (const auto& [near, far] : shapes.shapes[t]) {
                 tree.push_back(candidate(net.net, pads[0][near], pads[1][far]));
             }
         }
@@ -273,6 +287,7 @@ private:
     int cost_ = 0;
     int unders_ = 0;
     int steps_left_;
+    Pass pass_;
     bool found_ = false;
     bool capped_ = false;  ///< some net has more trees than were tried
     Escape best_;

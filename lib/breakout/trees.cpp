@@ -13,6 +13,7 @@ public:
 
     TreeShapes make() {
         walk(0, 0);
+        made_.planar = made_.shapes.size();
         std::vector<std::size_t> parts(near_ + far_);
         std::iota(parts.begin(), parts.end(), std::size_t{0});
         if (near_ > 1 && far_ > 1) add_edges(0, parts);

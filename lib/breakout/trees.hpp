@@ -11,7 +11,8 @@ using TreeShape = std::vector<std::pair<std::size_t, std::size_t>>;
 
 struct TreeShapes {
     std::vector<TreeShape> shapes;
-    bool complete = true;  ///< else there are more than were asked for
+    std::size_t planar = 0;  ///< the first so many do not cross themselves
+    bool complete = true;    ///< else there are more than were asked for
 };
 
 /// Every tree that joins `near` pads to `far` ones, those first that do not cross themselves.

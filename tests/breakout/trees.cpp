@@ -32,6 +32,7 @@ TEST_CASE("there are as many trees as Scoins has", "[breakout]") {
             CHECK(different.size() == made.shapes.size());
             const double walks = std::tgamma(a + b - 1) / (std::tgamma(a) * std::tgamma(b));
             CHECK(planar == std::lround(walks));
+            CHECK(made.planar == static_cast<std::size_t>(planar));
         }
     }
 }
