@@ -11,6 +11,8 @@
 #include "base/spelling.hpp"
 #include "design/promise.hpp"
 #include "order/chain.hpp"
+#include "order/end_names.hpp"
+#include "order/too_many.hpp"
 
 namespace pinfold {
 namespace {
@@ -24,33 +26,6 @@ Design without(const Design& design, const std::set<std::size_t>& ribbons) {
     Design copy = design;
     std::erase_if(copy.seats, [&](const Seat& seat) { return ribbons.contains(seat.ribbon); });
     return copy;
-}
-
-/// What the board at one end calls each piece of the wiring that reaches it.
-using Names = std::map<std::uint32_t, std::string>;
-
-Names names_at(const Design& design, const Wiring& wiring, PortRef mouth) {
-    const Board& board = design.boards[mouth.board];
-    const auto others = std::ranges::count_if(board.ports, [&](const Port& port) {
-        return &port != &board.ports[mouth.port] && !port.by_table ? !port.contacts.empty()
-                                                                   : port.by_table;
-    });
-    Names names;
-    for (std::size_t p = 0; p < board.ports.size(); ++p) {
-        if (p == mouth.port && !board.is_device) continue;
-        const Port& port = board.ports[p];
-        for (std::size_t i = 0; i < port.contacts.size(); ++i) {
-            const PortContact& contact = port.contacts[i];
-            if (!contact.net && !board.is_device) continue;
-            const bool ground = contact.net && board.nets[*contact.net].ground;
-            const std::string plain = ground ? "GND" : contact.name;
-            const std::string full = fmt::format("{}.{}", port.name, contact.label);
-            const std::uint32_t piece =
-                wiring.piece_of(wiring.point_of(ContactRef{{mouth.board, p}, i}));
-            names.try_emplace(piece, others > 1 && !ground ? full : plain);
-        }
-    }
-    return names;
 }
 
 class CargoReader {
@@ -249,7 +224,7 @@ private:
         }
         leave_out(needed, grounds);
         const int left = cut_.conductors - needed - grounds;
-        if (left < 0) return clash(grounds, why);
+        if (left < 0) return too_many(cut_, cargo_.nets, grounds, why);
         if (grounds > 0 && !wished) {
             grounds += left;
             if (left > 0) why = "all that is left over";
@@ -307,32 +282,6 @@ private:
         }
     }
 
-    /// The fewest demands that together are more than the ribbon has conductors.
-    NoOrder clash(int grounds, const std::string& why) const {
-        std::vector<std::pair<int, std::string>> demands;
-        int signals = 0;
-        for (const CargoNet& net : cargo_.nets) {
-            if (net.role == Role::supply) {
-                demands.emplace_back(net.conductors, fmt::format("{} needs {} ({})", net.name,
-                                                                 net.conductors, net.why));
-            } else {
-                signals += net.conductors;
-            }
-        }
-        demands.emplace_back(signals, fmt::format("signals need {}, one each", signals));
-        if (grounds > 0) {
-            demands.emplace_back(grounds, fmt::format("ground needs {} ({})", grounds, why));
-        }
-        std::ranges::stable_sort(demands, std::ranges::greater{},
-                                 &std::pair<int, std::string>::first);
-        NoOrder none{{fmt::format("{} has {} conductors", cut_.name, cut_.conductors)}};
-        for (int sum = 0; const auto& [count, text] : demands) {
-            none.rules.push_back(text);
-            if ((sum += count) > cut_.conductors) break;
-        }
-        return none;
-    }
-
     struct First {
         std::size_t carry;
         Promise promise;
@@ -344,7 +293,7 @@ private:
     RibbonEnds ends_;
     std::array<PortRef, 2> mouths_;
     Wiring wiring_;
-    std::array<Names, 2> names_;
+    std::array<EndNames, 2> names_;
     std::map<std::pair<std::uint32_t, std::uint32_t>, std::size_t> places_;
     std::set<std::pair<std::uint32_t, std::uint32_t>> grounds_;
     std::vector<First> first_;  ///< by net: the promise that brought it
