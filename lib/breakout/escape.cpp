@@ -3,7 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <limits>
 #include <map>
+#include <numeric>
+#include <span>
 #include <tuple>
 
 #include "breakout/trees.hpp"
@@ -64,7 +67,10 @@ class EscapeSearch {
 public:
     EscapeSearch(const PadRows& rows, int most_steps)
         : rows_(rows), nets_(routed_nets(rows)), steps_left_(most_steps) {
-        for (const std::size_t side : {0, 1}) exits_[side].resize(rows.sides[side].pads.size());
+        for (const std::size_t side : {0, 1}) {
+            exits_[side].resize(rows.sides[side].pads.size());
+            options_[side].resize(rows.sides[side].pads.size());
+        }
         for (const Routed& net : nets_) open(net);
         // From left to right: what has gone round the right end keeps others off the left one.
         std::ranges::sort(open_, {}, [&](const Open& open) {
@@ -74,7 +80,7 @@ public:
 
     Escape find() {
         for (const Routed& net : nets_) cost_ += settle(net);
-        const int base = cost_;
+        const int base = lower_bound();
         // Each pass begins with what the one before it found, and has a third of the steps.
         const int most = steps_left_;
         for (const Pass& pass :
@@ -106,6 +112,7 @@ private:
             for (const std::size_t pad : net.pads[side]) {
                 std::vector<Exit> exits = exits_of(rows_.sides[side], pad, rows_.rules);
                 if (exits.empty()) refuse(rows_.sides[side].pads[pad]);
+                options_[side][pad] = exits;
                 if (exits.size() == 1) {
                     exits_[side][pad] = exits.front();
                 } else {
@@ -126,10 +133,96 @@ private:
     }
 
     Candidate candidate(std::size_t net, std::size_t near, std::size_t far) const {
+        return candidate(net, near, far, *exits_[0][near], *exits_[1][far]);
+    }
+    Candidate candidate(std::size_t net, std::size_t near, std::size_t far, Exit near_exit,
+                        Exit far_exit) const {
         return {net,
                 {near, far},
-                {mouthing_of(rows_.sides[0], near, *exits_[0][near]),
-                 mouthing_of(rows_.sides[1], far, *exits_[1][far])}};
+                {mouthing_of(rows_.sides[0], near, near_exit),
+                 mouthing_of(rows_.sides[1], far, far_exit)}};
+    }
+
+    /// No choice of what is still open crosses less: every wire to come crosses the laid ones as
+    /// little as any of its exits lets it, and a net's wires together as little as any tree's.
+    int lower_bound() const {
+        int bound = cost_;
+        for (const Routed& net : nets_) {
+            if (!is_settled(net)) bound += least_tree(net);
+        }
+        return bound;
+    }
+
+    /// Crossings with the laid wires of the least tree that joins a net's pads.
+    int least_tree(const Routed& net) const {
+        int sum = 0;
+        each_of_least_tree(
+            net,
+            [&](std::size_t near, std::size_t far) { return least_crossings(net.net, near, far); },
+            [&](std::size_t, std::size_t, int cost) { sum += cost; });
+        return sum;
+    }
+
+    /// The tree itself, once all exits are chosen.
+    Tree tree_across(const Routed& net, const std::vector<Candidate>& laid) const {
+        Tree tree;
+        each_of_least_tree(
+            net,
+            [&](std::size_t near, std::size_t far) {
+                return crossings_with(candidate(net.net, near, far), laid);
+            },
+            [&](std::size_t near, std::size_t far, int) {
+                tree.push_back(candidate(net.net, near, far));
+            });
+        return tree;
+    }
+
+    /// Calls `take(near, far, cost)` for each wire of a tree between a net's pads with the least
+    /// sum of `cost(near, far)`: Prim's algorithm.
+    template <class Cost, class Take>
+    static void each_of_least_tree(const Routed& net, const Cost& cost, const Take& take) {
+        struct Way {
+            int cost = std::numeric_limits<int>::max();
+            std::size_t near = 0, far = 0;
+        };
+        const std::size_t nears = net.pads[0].size();
+        std::vector<Way> ways(nears + net.pads[1].size());  // by pad, near ones first
+        std::vector<std::size_t> waiting(ways.size());
+        std::iota(waiting.begin(), waiting.end(), std::size_t{0});
+        while (!waiting.empty()) {
+            const auto next = std::ranges::min_element(
+                waiting, {}, [&](std::size_t pad) { return ways[pad].cost; });
+            const std::size_t joined = *next;
+            waiting.erase(next);
+            if (waiting.size() + 1 < ways.size()) {
+                take(ways[joined].near, ways[joined].far, ways[joined].cost);
+            }
+            for (const std::size_t pad : waiting) {
+                if ((pad < nears) == (joined < nears)) continue;
+                const std::size_t near = net.pads[0][std::min(pad, joined)];
+                const std::size_t far = net.pads[1][std::max(pad, joined) - nears];
+                const Way way{cost(near, far), near, far};
+                if (way.cost < ways[pad].cost) ways[pad] = way;
+            }
+        }
+    }
+
+    int least_crossings(std::size_t net, std::size_t near, std::size_t far) const {
+        int least = std::numeric_limits<int>::max();
+        for (const Exit near_exit : exits_left(0, near)) {
+            for (const Exit far_exit : exits_left(1, far)) {
+                const Candidate wire = candidate(net, near, far, near_exit, far_exit);
+                least = std::min(least, crossings_with(wire, singles_));
+            }
+        }
+        return least;
+    }
+
+    /// The exit that is chosen, or those that may be.
+    std::span<const Exit> exits_left(std::size_t side, std::size_t pad) const {
+        const std::optional<Exit>& chosen = exits_[side][pad];
+        if (chosen) return {&*chosen, 1};
+        return options_[side][pad];
     }
 
     bool is_settled(const Routed& net) const {
@@ -151,7 +244,7 @@ private:
     bool is_stopped() { return found_ && --steps_left_ <= pass_.spare_steps; }
 
     void choose_exit(std::size_t n) {
-        if (is_hopeless(cost_) || is_stopped()) return;
+        if ((found_ && is_hopeless(lower_bound())) || is_stopped()) return;
         if (n == open_.size()) {
             choose_trees();
             return;
@@ -194,13 +287,25 @@ private:
                (on_top ? gap_capacity(row, rows_.rules) : under_capacity(row, rows_.rules));
     }
 
-    /// All exits are chosen: the nets with several pads get their wires.
+    /// All exits are chosen: the nets with several pads get their wires. Where trees may cross
+    /// themselves, the net with the most of them comes last: of what is laid by then the least tree
+    /// crosses as little as any.
     void choose_trees() {
-        std::vector<std::vector<Tree>> choices;
+        std::vector<const Routed*> nets;
         for (const Routed& net : nets_) {
-            if (!net.is_single()) choices.push_back(trees_of(net));
+            if (!net.is_single()) nets.push_back(&net);
         }
-        std::vector<int> least(choices.size() + 1, 0);  // of this and all later nets
+        const Routed* last = nullptr;
+        if (pass_.crossed_trees && !nets.empty()) {
+            const auto most = std::ranges::max_element(nets, {}, [](const Routed* net) {
+                return std::min(net->pads[0].size(), net->pads[1].size());
+            });
+            last = *most;
+            nets.erase(most);
+        }
+        std::vector<std::vector<Tree>> choices;
+        for (const Routed* net : nets) choices.push_back(trees_of(*net));
+        std::vector<int> least(choices.size() + 1, last ? least_tree(*last) : 0);
         for (std::size_t n = choices.size(); n-- > 0;) {
             int fewest = crossings_with(choices[n].front(), singles_);
             for (const Tree& tree : choices[n]) {
@@ -209,23 +314,41 @@ private:
             least[n] = least[n + 1] + fewest;
         }
         std::vector<Candidate> laid = singles_;
-        choose_tree(choices, least, 0, cost_, laid);
+        choose_tree({choices, least, last}, 0, cost_, laid);
     }
 
-    void choose_tree(const std::vector<std::vector<Tree>>& choices, const std::vector<int>& least,
-                     std::size_t n, int cost, std::vector<Candidate>& laid) {
-        if (is_hopeless(cost + least[n])) return;
-        if (n == choices.size()) {
-            keep(laid, cost);
+    /// The trees to choose from, and what they cross at least of the single wires, from each net
+    /// on.
+    struct TreeChoice {
+        const std::vector<std::vector<Tree>>& choices;
+        const std::vector<int>& least;
+        const Routed* last;  ///< the net whose tree follows from all others, if any
+    };
+
+    void choose_tree(const TreeChoice& open, std::size_t n, int cost,
+                     std::vector<Candidate>& laid) {
+        if (is_hopeless(cost + open.least[n])) return;
+        if (n == open.choices.size()) {
+            keep_with_last(open.last, cost, laid);
             return;
         }
         if (is_stopped()) return;
-        for (const Tree& tree : choices[n]) {
+        for (const Tree& tree : open.choices[n]) {
             const int added = crossings_with(tree, laid);
             laid.insert(laid.end(), tree.begin(), tree.end());
-            choose_tree(choices, least, n + 1, cost + added, laid);
+            choose_tree(open, n + 1, cost + added, laid);
             laid.resize(laid.size() - tree.size());
         }
+    }
+
+    void keep_with_last(const Routed* last, int cost, const std::vector<Candidate>& laid) {
+        if (!last) return keep(laid, cost);
+        const Tree tree = tree_across(*last, laid);
+        cost += crossings_with(tree, laid);
+        if (is_hopeless(cost)) return;
+        std::vector<Candidate> all = laid;
+        all.insert(all.end(), tree.begin(), tree.end());
+        keep(all, cost);
     }
 
     std::vector<Tree> trees_of(const Routed& net) {
@@ -236,6 +359,7 @@ private:
             });
         }
         const TreeShapes& shapes = shapes_of(net);
+        capped_ = capped_ || (pass_.crossed_trees && !shapes.complete);
         std::vector<Tree> trees(pass_.crossed_trees ? shapes.shapes.size() : shapes.planar);
         for (std::size_t t = 0; t < trees.size(); ++t) {
             --steps_left_;
@@ -251,7 +375,6 @@ private:
         const auto [known, is_new] = shapes_.try_emplace({net.pads[0].size(), net.pads[1].size()});
         if (is_new) {
             known->second = tree_shapes(known->first.first, known->first.second, most_trees);
-            capped_ = capped_ || !known->second.complete;
         }
         return known->second;
     }
@@ -282,6 +405,7 @@ private:
     std::vector<Routed> nets_;
     std::vector<Open> open_;
     std::array<std::vector<std::optional<Exit>>, 2> exits_;
+    std::array<std::vector<std::vector<Exit>>, 2> options_;             ///< by side and pad
     std::map<std::pair<std::size_t, std::size_t>, TreeShapes> shapes_;  ///< by pads near and far
     std::vector<Candidate> singles_;
     int cost_ = 0;

@@ -1,6 +1,7 @@
 #include "breakout/rows.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -113,7 +114,11 @@ private:
         } else if (!lay_placed(near, far, turn)) {
             why = "the rows do not lie one beyond the other";
         }
-        if (why) rows_.remarks.push_back(fmt::format("the placing is not drawn: {}", why));
+        if (why) {
+            rows_.remarks.push_back(fmt::format("the placing is not drawn: {}", why));
+        } else {
+            remark_on_shells({&near, &far});
+        }
         return why == nullptr;
     }
 
@@ -142,9 +147,10 @@ private:
         const double mirror = rows_.course == Course::to_left ? -1.0 : 1.0;
         double near_front = -1e9, far_front = 1e9;
         for (auto& [contact, spot] : near_spots) near_front = std::max(near_front, spot.y_mm);
+        const double near_pitch = placed_pitch(near, near_spots);
         for (auto& [contact, spot] : near_spots) {
             add_pad(Side::near, rows_.near.port, contact, mirror * spot.x_mm,
-                    near_front - spot.y_mm);
+                    near_front - spot.y_mm, near_pitch);
         }
         // In the row's own frame: along it, and behind its front line.
         for (auto& [contact, spot] : far_spots) {
@@ -153,8 +159,9 @@ private:
                 rows_.course == Course::in_line ? Spot{spot.x_mm, spot.y_mm - near_front} : turned;
             far_front = std::min(far_front, spot.y_mm);
         }
+        const double far_pitch = placed_pitch(far, far_spots);
         for (auto& [contact, spot] : far_spots) {
-            add_pad(Side::far, far_.front(), contact, spot.x_mm, spot.y_mm - far_front);
+            add_pad(Side::far, far_.front(), contact, spot.x_mm, spot.y_mm - far_front, far_pitch);
         }
         rows_.placed_front_mm = far_front;
         const bool beyond = rows_.course == Course::in_line
@@ -169,10 +176,42 @@ private:
         return false;
     }
 
-    void add_pad(Side side, std::size_t port, std::size_t contact, double along, double behind) {
+    using PlacedSpots = std::vector<std::pair<std::size_t, Spot>>;
+
+    /// Shield pads have a place and no part in the wires.
+    void remark_on_shells(std::initializer_list<const Port*> ports) {
+        std::vector<std::string> pads;
+        for (const Port* port : ports) {
+            for (const PlacedPad& pad : port->placing->pads) {
+                if (std::ranges::find(port->shell, pad.label) == port->shell.end()) continue;
+                pads.push_back(fmt::format("{}.{}", port->name, pad.label));
+            }
+        }
+        if (pads.empty()) return;
+        rows_.remarks.push_back(
+            fmt::format("shield pads are not drawn, and traces are not kept off them: {}",
+                        fmt::join(pads, ", ")));
+    }
+
+    /// The least distance of two places along one row, x along it; the usual one of a lone pad.
+    double placed_pitch(const Port& port, const PlacedSpots& spots) const {
+        constexpr double same = 0.05;  // nearer than any two rows
+        double least = HUGE_VAL;
+        for (const auto& [contact, spot] : spots) {
+            for (const auto& [other, place] : spots) {
+                const double apart = place.x_mm - spot.x_mm;
+                if (contact == other || apart < 0.0 || std::abs(place.y_mm - spot.y_mm) > same)
+                    continue;
+                least = std::min(least, apart);
+            }
+        }
+        return std::isfinite(least) ? least : usual_pads(design_, port).pitch_mm;
+    }
+
+    void add_pad(Side side, std::size_t port, std::size_t contact, double along, double behind,
+                 double pitch) {
         RowPad pad = pad_of(board_, {{number_, port}, contact});
         const Port& part = board_.ports[port];
-        const double pitch = usual_pads(design_, part).pitch_mm;
         pad.along_mm = along;
         pad.behind_mm = std::abs(behind) < 1e-6 ? 0.0 : behind;
         pad.pitch_mm = pitch;
@@ -212,8 +251,9 @@ private:
         centre(row(Side::far));
         if (rows_.course == Course::to_left) mirror();
         rows_.remarks.push_back(fmt::format(
-            "no placing: the rows are taken to lie {}, contact 1 on the same side, as "
-            "far apart as the traces need",
+            "{}the rows are taken to lie {}, contact 1 on the same side, as far apart as the "
+            "traces need",
+            rows_.remarks.empty() ? "no placing: " : "",
             rows_.course == Course::in_line ? "opposite and in line" : "at right angles"));
     }
 
@@ -235,7 +275,7 @@ private:
             const PadCell cell = usual.cells[i];
             const int column = back ? columns - 1 - cell.column : cell.column;
             add_pad(side, p, i, begin + column * usual.pitch_mm,
-                    cell.row * usual_row_distance_mm(usual.pitch_mm));
+                    cell.row * usual_row_distance_mm(usual.pitch_mm), usual.pitch_mm);
         }
         if (side == Side::near) centre(row(side));
         return begin + (columns - 1) * usual.pitch_mm;

@@ -96,6 +96,12 @@ void read_carry(const Yaml& yaml, const NameIndex& names, ReaderDesk& desk) {
         names.find_port(fields.text("from"), fields.at("from"), NameIndex::Among::boards);
     const auto to = names.find_port(fields.text("to"), fields.at("to"), NameIndex::Among::boards);
     carry.rate = fields.maybe<GigabitsPerSecond>("rate");
+    constexpr GigabitsPerSecond fastest(1000.0);  // no ribbon comes near
+    if (carry.rate && *carry.rate > fastest) {
+        complain(desk.findings, "carry-rate",
+                 fmt::format("a rate is {:g} Gbit/s at most", fastest.value()), fields.at("rate"));
+        carry.rate.reset();
+    }
     carry.current = fields.maybe<Amperes>("current");
     carry.power = fields.maybe<Watts>("power");
     carry.voltage = fields.maybe<Volts>("voltage");

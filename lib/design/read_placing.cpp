@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 #include "base/spelling.hpp"
 
@@ -106,6 +107,11 @@ private:
         for (const Yaml& item : yaml.items) {
             row.push_back(text_of(item, "a contact", findings_));
             require_label(row.back(), item.at);
+            if (in_rows_.insert(row.back()).second) continue;
+            complain(
+                findings_, "contact-twice",
+                fmt::format("contact '{}' stands twice in the rows of {}", row.back(), port_.name),
+                item.at);
         }
         return row;
     }
@@ -141,6 +147,7 @@ private:
     const Design& design_;
     Findings& findings_;
     std::vector<std::string> labels_;
+    std::set<std::string> in_rows_;
     Placing placing_;
 };
 

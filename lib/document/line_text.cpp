@@ -165,7 +165,7 @@ std::string line_text(const Design& design, const std::vector<LineGroup>& groups
             "upper 60 %); a clock has none here. Assumed: grounds stay conductors, joined by the "
             "boards through the contacts, 1 nH each where no pin map says more; supplies end in "
             "their decoupling, single signals in 50 ohm; traces of boards without a stack-up are "
-            "matched and lose nothing.",
+            "matched and lose nothing, and those without a length have none.",
             band_of_rate)));
 }
 

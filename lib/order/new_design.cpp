@@ -30,6 +30,9 @@ const Connector& usable_connector(const std::string& id, const Interface& interf
 std::string carry_lines(const NewDesign& wanted, const Interface& interface) {
     std::string text =
         fmt::format("- {{interface: {}, from: one.port, to: other.port", interface.id);
+    if (interface.limits.size() > 1) {
+        text.insert(0, "# The rate is the lowest there are limits for; put in your own.\n");
+    }
     if (!interface.limits.empty()) {
         text += fmt::format(", rate: {:g} Gbit/s", interface.limits.front().up_to.value());
     }

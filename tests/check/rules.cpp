@@ -271,7 +271,9 @@ TEST_CASE("no rule is dead: each is shown by a design here") {
                                 "crosstalk-high", "loss-high", "ground-resonance", "model-limit",
                                 "line-untried",
                                 // shown in tests/check/trace_line.cpp and supply_trace.cpp
-                                "trace-impedance", "trace-hot"};
+                                "trace-impedance", "trace-hot",
+                                // shown in tests/cli/line.yaml and section.yaml
+                                "line-broken", "line-absent", "field-coarse"};
     for (const char* rule :  // shown in tests/check/compare.cpp
          {"part-missing", "part-matched", "part-doubtful", "part-in-series", "part-unfitted",
           "part-joins-nets", "pad-missing", "pad-extra", "drawn-connectors-exchanged",
