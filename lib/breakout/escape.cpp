@@ -9,59 +9,11 @@
 #include <span>
 #include <tuple>
 
+#include "breakout/routed.hpp"
 #include "breakout/trees.hpp"
 
 namespace pinfold {
 namespace {
-
-/// A wire while it is being chosen: where it is at both rows.
-struct Candidate {
-    std::size_t net = 0;
-    std::array<std::size_t, 2> pads{};
-    std::array<Mouthing, 2> mouths{};
-};
-
-bool cross(const Candidate& one, const Candidate& other) {
-    if (one.net == other.net) return false;
-    return (one.mouths[0] < other.mouths[0]) != (one.mouths[1] < other.mouths[1]);
-}
-
-int crossings_with(const Candidate& wire, const std::vector<Candidate>& others) {
-    return static_cast<int>(
-        std::ranges::count_if(others, [&](const Candidate& other) { return cross(wire, other); }));
-}
-
-using Tree = std::vector<Candidate>;
-
-int crossings_with(const Tree& tree, const std::vector<Candidate>& others) {
-    int count = 0;
-    for (const Candidate& wire : tree) count += crossings_with(wire, others);
-    return count;
-}
-
-/// A net with pads on both sides.
-struct Routed {
-    std::size_t net = 0;
-    std::array<std::vector<std::size_t>, 2> pads;
-    bool is_single() const { return pads[0].size() == 1 && pads[1].size() == 1; }
-};
-
-std::vector<Routed> routed_nets(const PadRows& rows) {
-    std::map<std::size_t, Routed> nets;
-    for (const std::size_t side : {0, 1}) {
-        for (std::size_t p = 0; p < rows.sides[side].pads.size(); ++p) {
-            const RowPad& pad = rows.sides[side].pads[p];
-            if (pad.ground || !pad.net) continue;
-            nets[*pad.net].net = *pad.net;
-            nets[*pad.net].pads[side].push_back(p);
-        }
-    }
-    std::vector<Routed> routed;
-    for (auto& [net, pads] : nets) {
-        if (!pads.pads[0].empty() && !pads.pads[1].empty()) routed.push_back(std::move(pads));
-    }
-    return routed;
-}
 
 class EscapeSearch {
 public:
@@ -175,36 +127,6 @@ private:
                 tree.push_back(candidate(net.net, near, far));
             });
         return tree;
-    }
-
-    /// Calls `take(near, far, cost)` for each wire of a tree between a net's pads with the least
-    /// sum of `cost(near, far)`: Prim's algorithm.
-    template <class Cost, class Take>
-    static void each_of_least_tree(const Routed& net, const Cost& cost, const Take& take) {
-        struct Way {
-            int cost = std::numeric_limits<int>::max();
-            std::size_t near = 0, far = 0;
-        };
-        const std::size_t nears = net.pads[0].size();
-        std::vector<Way> ways(nears + net.pads[1].size());  // by pad, near ones first
-        std::vector<std::size_t> waiting(ways.size());
-        std::iota(waiting.begin(), waiting.end(), std::size_t{0});
-        while (!waiting.empty()) {
-            const auto next = std::ranges::min_element(
-                waiting, {}, [&](std::size_t pad) { return ways[pad].cost; });
-            const std::size_t joined = *next;
-            waiting.erase(next);
-            if (waiting.size() + 1 < ways.size()) {
-                take(ways[joined].near, ways[joined].far, ways[joined].cost);
-            }
-            for (const std::size_t pad : waiting) {
-                if ((pad < nears) == (joined < nears)) continue;
-                const std::size_t near = net.pads[0][std::min(pad, joined)];
-                const std::size_t far = net.pads[1][std::max(pad, joined) - nears];
-                const Way way{cost(near, far), near, far};
-                if (way.cost < ways[pad].cost) ways[pad] = way;
-            }
-        }
     }
 
     int least_crossings(std::size_t net, std::size_t near, std::size_t far) const {
