@@ -163,7 +163,11 @@ private:
     bool is_hopeless(int cost) const {
         return found_ && std::pair(cost, unders_) >= std::pair(best_.crossings, best_.unders);
     }
-    bool is_stopped() { return found_ && --steps_left_ <= pass_.spare_steps; }
+    /// A step costs what its bound does: a look at every net.
+    bool is_stopped() {
+        if (found_) steps_left_ -= static_cast<int>(nets_.size());
+        return found_ && steps_left_ <= pass_.spare_steps;
+    }
 
     void choose_exit(std::size_t n) {
         if ((found_ && is_hopeless(lower_bound())) || is_stopped()) return;

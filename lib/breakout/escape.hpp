@@ -36,8 +36,8 @@ int count_crossings(const std::vector<Route>& wires);
 /// of the two wires has to change layer for it, and slits the plane as well.
 ///
 /// Nets on one side alone and grounds have no wires. Among equal choices the first one in the order
-/// of `exits_of` is taken. After `most_steps` choices the best so far is given with its bound.
-/// Throws InputError for a contact that has no way out.
-Escape fewest_crossings(const PadRows& rows, int most_steps = 200'000);
+/// of `exits_of` is taken. After `most_steps` looks at a net the best so far is given with its
+/// bound. Throws InputError for a contact that has no way out.
+Escape fewest_crossings(const PadRows& rows, int most_steps = 1'000'000);
 
 }  // namespace pinfold
