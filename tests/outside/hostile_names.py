@@ -153,6 +153,7 @@ def written(path, name):
 
 
 SHAPES = {"svg", "title", "desc", "g", "rect", "path", "circle", "text"}
+STYLE = "@media screen { svg:root { width: 100%; height: 100vh; } }"  # whatever the names are
 
 
 def draw(path, name):
@@ -162,7 +163,8 @@ def draw(path, name):
     assert document["schema"] == "pinfold-draw/1", name
     drawing = for_people(run("draw", path, "--board", "relay", "--format", "svg"))
     for node in ET.fromstring(drawing).iter():
-        assert node.tag.removeprefix("{http://www.w3.org/2000/svg}") in SHAPES, (node.tag, name)
+        tag = node.tag.removeprefix("{http://www.w3.org/2000/svg}")
+        assert tag in SHAPES or (tag == "style" and node.text == STYLE), (tag, node.text, name)
         assert not any(key.startswith("on") or "href" in key for key in node.attrib), (node.attrib, name)
     page = Page()  # as where somebody puts it into a page
     page.feed(drawing)
