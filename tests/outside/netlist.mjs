@@ -2,10 +2,10 @@
 // compares which pads each says are joined.
 //
 // node netlist.mjs PROGRAM REPOSITORY; needs npm s-expression (npm ci here) and xmllint.
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { boards, designs, expect, finish, needed, pinfold, run } from './shared/examples.mjs';
+import { boards, designs, expect, finish, needed, pinfold, root, run } from './shared/examples.mjs';
 
 const parse = await needed('s-expression');
 
@@ -111,6 +111,8 @@ function check_board(design, board) {
         files[format] = join(folder, `board.${format}`);
         const made = pinfold('netlist', design, '--board', board, '--format', format, '-o',
                              files[format]);
+        const open = /wired: *best/.test(readFileSync(join(root, design), 'utf8'));
+        if (open && made.status === 2 && made.stderr.includes('[order-open]')) return undefined;
         expect(made.status === 0, `${where}: exit ${made.status}: ${made.stderr}`);
         if (made.status !== 0) return undefined;
     }
