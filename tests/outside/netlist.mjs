@@ -4,7 +4,7 @@
 // node netlist.mjs PROGRAM REPOSITORY; needs npm s-expression (npm ci here) and xmllint.
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { boards, designs, expect, finish, needed, pinfold, root, run } from './shared/examples.mjs';
 
 const parse = await needed('s-expression');
@@ -111,7 +111,7 @@ function check_board(design, board) {
         files[format] = join(folder, `board.${format}`);
         const made = pinfold('netlist', design, '--board', board, '--format', format, '-o',
                              files[format]);
-        const open = /wired: *best/.test(readFileSync(join(root, design), 'utf8'));
+        const open = /wired: *best/.test(readFileSync(resolve(root, design), 'utf8'));
         if (open && made.status === 2 && made.stderr.includes('[order-open]')) return undefined;
         expect(made.status === 0, `${where}: exit ${made.status}: ${made.stderr}`);
         if (made.status !== 0) return undefined;
