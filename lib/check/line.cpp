@@ -169,7 +169,8 @@ public:
         ways_.push_back({&course, std::move(way)});
     }
 
-    /// Those of other promises, or of other courses, that run beside the pairs of a course.
+    /// Those of other promises, or of other courses, that run beside the pairs of a course; of what
+    /// is promised twice over one conductor the first alone.
     std::vector<Beside> beside(const OnCourse& course) const {
         std::set<std::size_t> others;
         for (const auto& [ribbon, from_a] : course.second) {
@@ -177,8 +178,13 @@ public:
                 if (ways_[way].first != &course) others.insert(way);
             }
         }
+        std::set<std::pair<std::size_t, int>> taken;
+        for (const auto& [own, way] : ways_) {
+            if (own == &course) take(way, taken);
+        }
         std::vector<Beside> found;
         for (const std::size_t other : others) {
+            if (!take(ways_[other].second, taken)) continue;
             const std::optional<Beside> beside =
                 along(course.second, ways_[other].second, ways_[other].first->second);
             if (beside) found.push_back(*beside);
@@ -187,6 +193,20 @@ public:
     }
 
 private:
+    /// Marks a way's conductors as taken, unless one of them is already.
+    static bool take(const Beside& way, std::set<std::pair<std::size_t, int>>& taken) {
+        std::set<std::pair<std::size_t, int>> own;
+        for (const HalfWay* half : way.halves()) {
+            for (const RibbonLeg& leg : half->ribbons) {
+                own.emplace(leg.ribbon, leg.conductor.number());
+            }
+        }
+        const auto is_taken = [&](const auto& conductor) { return taken.contains(conductor); };
+        if (std::ranges::any_of(own, is_taken)) return false;
+        taken.merge(own);
+        return true;
+    }
+
     std::vector<std::pair<const OnCourse*, Beside>> ways_;
     std::map<std::size_t, std::vector<std::size_t>> on_ribbon_;
 };
