@@ -54,31 +54,21 @@ std::map<std::size_t, Absent> absent_by_promise(const Design& design, const Wiri
 Findings absent_lines(const Design& design, const Wiring& wiring,
                       const std::vector<LineGroup>& groups) {
     Findings findings;
-    const auto tell = [&](Severity severity, const char* rule, const std::string& text,
-                          std::vector<std::string> pairs, const Carry& promise) {
-        const std::string told =
-            fmt::format("of {}, {} {}", promise.name, fmt::join(pairs, ", "), text);
-        pairs.push_back(promise.name);
-        findings.push_back({severity, rule, told, promise.at, {}, std::move(pairs), {}});
-    };
     for (const auto& [carry, absent] : absent_by_promise(design, wiring, groups)) {
         const Carry& promise = design.carries[carry];
-        if (!absent.broken.empty()) {
-            const char* many = absent.broken.size() == 1 ? "does" : "do";
-            tell(Severity::error, "line-broken",
-                 fmt::format("{} not arrive, and nothing is measured of what is broken; run "
-                             "'pinfold check'",
-                             many),
-                 absent.broken, promise);
-        }
-        if (!absent.elsewhere.empty()) {
-            const char* many = absent.elsewhere.size() == 1 ? "runs" : "run";
-            tell(Severity::note, "line-absent",
-                 fmt::format("{} over no ribbon with a ground in it, or over leads: there is no "
-                             "line to measure",
-                             many),
-                 absent.elsewhere, promise);
-        }
+        const auto tell = [&](Severity severity, const char* rule, std::vector<std::string> pairs,
+                              const char* one, const char* many, const char* text) {
+            if (pairs.empty()) return;
+            const std::string told =
+                fmt::format("of {}, {} {} {}", promise.name, fmt::join(pairs, ", "),
+                            pairs.size() == 1 ? one : many, text);
+            pairs.push_back(promise.name);
+            findings.push_back({severity, rule, told, promise.at, {}, std::move(pairs), {}});
+        };
+        tell(Severity::error, "line-broken", absent.broken, "does", "do",
+             "not arrive, and nothing is measured of what is broken; run 'pinfold check'");
+        tell(Severity::note, "line-absent", absent.elsewhere, "runs", "run",
+             "over no ribbon with a ground in it, or over leads: there is no line to measure");
     }
     return findings;
 }
