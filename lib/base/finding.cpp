@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "base/shown.hpp"
+#include "base/utf8.hpp"
 
 namespace pinfold {
 namespace {
@@ -14,7 +15,7 @@ constexpr std::size_t longest_quote = 160;
 std::string_view line_of(const Mark& at) {
     std::string_view rest = at.source->text;
     rest.remove_prefix(std::min(at.line_begins, rest.size()));
-    if (rest.starts_with("\xEF\xBB\xBF")) rest.remove_prefix(3);
+    if (rest.starts_with(byte_order_mark)) rest.remove_prefix(byte_order_mark.size());
     for (int i = 1; at.line_begins == 0 && i < at.line && !rest.empty(); ++i) {
         const std::size_t end = rest.find('\n');
         rest = end == std::string_view::npos ? std::string_view{} : rest.substr(end + 1);
@@ -71,5 +72,9 @@ std::string to_text(const Finding& finding) {
 InputError::InputError(Findings findings)
     : std::runtime_error(findings.empty() ? "unusable input" : findings.front().text),
       findings_(std::move(findings)) {}
+
+void refuse(std::string rule, std::string text, Mark at) {
+    throw InputError({{Severity::error, std::move(rule), std::move(text), std::move(at)}});
+}
 
 }  // namespace pinfold

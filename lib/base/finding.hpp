@@ -55,4 +55,7 @@ private:
     Findings findings_;
 };
 
+/// Throws InputError for one fault.
+[[noreturn]] void refuse(std::string rule, std::string text, Mark at = {});
+
 }  // namespace pinfold

@@ -6,6 +6,9 @@
 
 namespace pinfold {
 
+/// What some editors put in front of a file of UTF-8 (RFC 3629, section 6).
+constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+
 /// The first byte that cannot stand where it stands (RFC 3629: no overlong forms, no surrogates,
 /// nothing above U+10FFFF), or nothing.
 std::optional<std::size_t> first_invalid_utf8(std::string_view text);

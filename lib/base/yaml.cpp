@@ -302,7 +302,7 @@ const Yaml* Yaml::find(std::string_view key) const {
 
 Yaml parse_yaml(std::shared_ptr<const Source> source) {
     std::string_view text = source->text;
-    if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
+    if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
     const Marker marker(source, text);
     require_clean_text(text, marker);
 

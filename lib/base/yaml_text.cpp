@@ -5,14 +5,14 @@
 #include <algorithm>
 #include <array>
 
+#include "base/ascii.hpp"
 #include "base/utf8.hpp"
 
 namespace pinfold {
 namespace {
 
 bool is_plain_sign(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' ||
-           c == '+' || c == '-' || c == '.' || c == '/';
+    return is_letter(c) || is_digit(c) || c == '_' || c == '+' || c == '-' || c == '.' || c == '/';
 }
 
 /// Words of letters, digits and a few signs that YAML takes for nothing else.

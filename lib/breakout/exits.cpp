@@ -7,8 +7,6 @@
 namespace pinfold {
 namespace {
 
-constexpr double hair = 1e-6;
-
 std::vector<double> front_columns(const PadRow& row) {
     std::vector<double> columns;
     for (const RowPad& pad : row.pads) {

@@ -7,13 +7,11 @@ namespace pinfold {
 namespace {
 
 constexpr double gain_per_height = 2 * 0.41421356237309503;  ///< 2 (root 2 - 1)
-constexpr double hair = 1e-9;
-
 /// A straight stretch with its direction: places are told as along it and aside, the side that the
 /// bumps are on counting up.
-class Stretch {
+class TrackStretch {
 public:
-    Stretch(const Spot& from, const Spot& to, double side)
+    TrackStretch(const Spot& from, const Spot& to, double side)
         : from_(from), length_(std::hypot(to.x_mm - from.x_mm, to.y_mm - from.y_mm)) {
         along_ = {(to.x_mm - from.x_mm) / length_, (to.y_mm - from.y_mm) / length_};
         aside_ = {-side * along_.y_mm, side * along_.x_mm};
@@ -133,7 +131,7 @@ private:
     }
 
     Interval free_beside(const Track& track, std::size_t point, double side) const {
-        const Stretch stretch(track.points[point], track.points[point + 1], side);
+        const TrackStretch stretch(track.points[point], track.points[point + 1], side);
         // So far from its ends that the corners there stay as they are.
         const double begin = rules_.spacing(), end = stretch.length() - rules_.spacing();
         if (end - begin < step() - rules_.spacing()) return {};
@@ -160,7 +158,7 @@ private:
 
     void lay(const Room& room, int bumps) {
         std::vector<Spot>& points = tracks_.tracks[room.track].points;
-        const Stretch stretch(points[room.point], points[room.point + 1], room.side);
+        const TrackStretch stretch(points[room.point], points[room.point + 1], room.side);
         const double taken = bumps * step() - rules_.spacing();
         double x = room.along.begin + (room.along.length() - taken) / 2;
         std::vector<Spot> bent;

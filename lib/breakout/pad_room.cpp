@@ -8,8 +8,6 @@
 namespace pinfold {
 namespace {
 
-constexpr double hair = 1e-9;
-
 /// A length as people write it: to a micrometre, rounded down.
 std::string at_most(double length_mm) {
     return fmt::format("{:g} mm", std::floor(length_mm * 1000 + 1e-6) / 1000);

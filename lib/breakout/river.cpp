@@ -6,9 +6,7 @@
 namespace pinfold {
 namespace {
 
-constexpr double corner = 0.41421356237309503;  // tan(22.5 degrees)
-constexpr double hair = 1e-9;
-
+constexpr double octant_tangent = 0.41421356237309503;  // tan(22.5 degrees)
 /// Where a trace that goes right may begin, its neighbour on the right being laid. The other hand
 /// is this one in the mirror.
 double begin_beside(const Current& trace, const Current& beside, double beside_begins,
@@ -16,7 +14,7 @@ double begin_beside(const Current& trace, const Current& beside, double beside_b
     const double room = trace.net == beside.net ? 0.0 : spacing;
     const double edge = direction * beside.from_mm - room;
     if (direction * trace.to_mm <= edge + hair) return 0.0;  // it never gets there
-    return std::max(0.0, direction * trace.from_mm - edge + beside_begins + corner * room);
+    return std::max(0.0, direction * trace.from_mm - edge + beside_begins + octant_tangent * room);
 }
 
 }  // namespace

@@ -15,10 +15,6 @@ namespace {
 
 constexpr double between_ports = 2.0;  ///< mm; invented
 
-[[noreturn]] void refuse(const char* rule, std::string text, const Mark& at) {
-    throw InputError({{Severity::error, rule, std::move(text), at}});
-}
-
 RowPad pad_of(const Board& board, const ContactRef& contact) {
     RowPad pad;
     pad.contact = contact;

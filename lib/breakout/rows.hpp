@@ -42,6 +42,9 @@ struct PadRow {
 /// How the traces leave the row of the ribbon: straight on, or round one corner.
 enum class Course { in_line, to_right, to_left };
 
+/// What two lengths in millimetres may differ by and still be the same: a nanometre.
+constexpr double hair = 1e-6;
+
 enum class Side { near, far };  ///< the ribbon's receptacle, and what lies opposite
 
 /// The pads of a board on both sides of its breakout, seen on the component side; the near row's

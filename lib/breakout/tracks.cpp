@@ -8,8 +8,6 @@
 namespace pinfold {
 namespace {
 
-constexpr double hair = 1e-9;
-
 bool same_place(const Spot& one, const Spot& other) {
     return std::abs(one.x_mm - other.x_mm) < hair && std::abs(one.y_mm - other.y_mm) < hair;
 }

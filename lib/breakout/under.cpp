@@ -9,8 +9,6 @@
 namespace pinfold {
 namespace {
 
-constexpr double hair = 1e-6;
-
 using Line = std::array<Spot, 2>;
 
 double distance(const Spot& spot, const Line& line) {

@@ -13,7 +13,7 @@
 namespace pinfold {
 namespace {
 
-constexpr std::size_t most_told = 20;
+constexpr std::size_t most_readings_told = 20;
 
 class Contradicted {
 public:
@@ -27,7 +27,8 @@ public:
         }
         for (const MeterReading& row : readings_.rows) {
             const bool parted = is_bare(row) && !row.closed && joined_.joined(row.from, row.to);
-            if (parted && told_.size() < most_told && !both_.contains(key(row))) tell_chain(row);
+            if (parted && told_.size() < most_readings_told && !both_.contains(key(row)))
+                tell_chain(row);
         }
         return std::move(told_);
     }
@@ -64,7 +65,7 @@ private:
             const auto [seen, is_new] = first.try_emplace(key(row), &row);
             if (is_new || !differ(*seen->second, row)) continue;
             const bool told = !both_.insert(key(row)).second;
-            if (!told && told_.size() < most_told) tell_both_ways(*seen->second, row);
+            if (!told && told_.size() < most_readings_told) tell_both_ways(*seen->second, row);
         }
     }
 

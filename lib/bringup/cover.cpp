@@ -76,10 +76,10 @@ void prune(const CoverProblem& problem, std::vector<std::size_t>& tests) {
 }
 
 /// Branch and bound over the fault with the fewest tests.
-class Search {
+class CoverSearch {
 public:
-    Search(const CoverProblem& problem, const Bits& all,
-           const std::vector<std::vector<std::size_t>>& by_fault, std::size_t steps)
+    CoverSearch(const CoverProblem& problem, const Bits& all,
+                const std::vector<std::vector<std::size_t>>& by_fault, std::size_t steps)
         : problem_(problem), all_(all), by_fault_(by_fault), steps_(steps) {}
 
     /// A cover smaller than `best`, if the steps suffice to find one.
@@ -174,7 +174,7 @@ Cover least_cover(const CoverProblem& problem, std::size_t most_steps) {
     const auto by_fault = showers(problem);
     std::vector<std::size_t> tests = grown(problem, all, by_fault);
     prune(problem, tests);
-    const bool proved = Search(problem, all, by_fault, most_steps).improve(tests);
+    const bool proved = CoverSearch(problem, all, by_fault, most_steps).improve(tests);
     std::ranges::sort(tests);
     return {std::move(tests), proved};
 }

@@ -7,7 +7,7 @@ namespace {
 
 constexpr std::size_t other_port = 200;
 constexpr std::size_t other_board = 2000;
-constexpr int most_rounds = 40;  ///< of turning stretches; each saves some way or is the last
+constexpr int most_turnings = 40;  ///< of turning stretches; each saves some way or is the last
 
 /// The way into the reading at `i`; nothing into the first if the hands come from nowhere, and
 /// nothing past the last.
@@ -47,7 +47,7 @@ void turn_stretches(const Bench& bench, std::span<Probe> probes, const Probe* be
         return way_into(bench, probes, before, from, to);
     };
     bool saved = true;
-    for (int round = 0; saved && round < most_rounds; ++round) {
+    for (int round = 0; saved && round < most_turnings; ++round) {
         saved = false;
         for (std::size_t i = before == nullptr ? 1 : 0; i < probes.size(); ++i) {
             for (std::size_t k = i + 1; k < probes.size(); ++k) {

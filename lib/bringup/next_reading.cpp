@@ -11,8 +11,8 @@ namespace {
 
 constexpr std::size_t most_sites_compared = 120;
 
-enum class Side : char { open, closed, either };
-using Sides = std::vector<Side>;  ///< by suspect: what the reading would be under it
+enum class Expected : char { open, closed, either };
+using Expectations = std::vector<Expected>;  ///< by suspect: what the reading would be under it
 
 /// Parts suspects by readings, best first.
 class Parter {
@@ -55,31 +55,31 @@ private:
         return {sites.begin(), sites.end()};
     }
 
-    Sides sides(std::size_t one, std::size_t other) const {
-        Sides sides(names_.size());
+    Expectations sides(std::size_t one, std::size_t other) const {
+        Expectations sides(names_.size());
         for (std::size_t c = 0; c < sides.size(); ++c) sides[c] = side(suspects_[c], one, other);
         return sides;
     }
 
     /// Faults of a pair that the readings so far do not tell apart may differ on this one.
-    Side side(const Suspect& suspect, std::size_t one, std::size_t other) const {
+    Expected side(const Suspect& suspect, std::size_t one, std::size_t other) const {
         for (const auto* some : {&suspect.faults, &suspect.second}) {
             if (suspect.second.empty()) break;
             const auto is_closed = [&](std::size_t fault) {
                 return bench_.is_joined(bench_.partitions[fault], one, other);
             };
             const auto closed = std::ranges::count_if(*some, is_closed);
-            if (closed != 0 && closed != std::ssize(*some)) return Side::either;
+            if (closed != 0 && closed != std::ssize(*some)) return Expected::either;
         }
-        return bench_.is_joined(suspect.partition, one, other) ? Side::closed : Side::open;
+        return bench_.is_joined(suspect.partition, one, other) ? Expected::closed : Expected::open;
     }
 
-    static bool parts(Side one, Side other) {
-        return one != other && one != Side::either && other != Side::either;
+    static bool parts(Expected one, Expected other) {
+        return one != other && one != Expected::either && other != Expected::either;
     }
 
     /// Pairs of suspects that a reading tells apart and none before it did.
-    std::size_t parted(const Sides& sides) const {
+    std::size_t parted(const Expectations& sides) const {
         std::size_t pairs = 0;
         for (std::size_t c = 0; c < sides.size(); ++c) {
             for (std::size_t d = c + 1; d < sides.size(); ++d) {
@@ -125,14 +125,14 @@ private:
     /// A reading on a ribbon that is out of its seats.
     void part_alone(std::size_t ribbon, Point one, Point other) {
         if (next_.size() == most_next || inquiry_.is_measured(one, other)) return;
-        Sides sides(names_.size());
+        Expectations sides(names_.size());
         for (std::size_t c = 0; c < sides.size(); ++c)
             sides[c] = side_alone(suspects_[c], one, other);
         if (parted(sides) > 0) take(one, other, sides, bench_.design.ribbons[ribbon].name);
     }
 
     /// What the reading would be under each of the faults that are told as one suspect.
-    Side side_alone(const Suspect& suspect, Point one, Point other) const {
+    Expected side_alone(const Suspect& suspect, Point one, Point other) const {
         std::vector<bool> closed;
         for (const std::size_t first : suspect.faults) {
             if (suspect.second.empty()) {
@@ -145,8 +145,8 @@ private:
         }
         if (closed.empty()) closed.push_back(is_closed_alone({}, one, other));
         const auto count = std::ranges::count(closed, true);
-        if (count == 0) return Side::open;
-        return count == std::ssize(closed) ? Side::closed : Side::either;
+        if (count == 0) return Expected::open;
+        return count == std::ssize(closed) ? Expected::closed : Expected::either;
     }
 
     /// Conductors are straight but for what the faults did to this ribbon.
@@ -168,20 +168,20 @@ private:
         return straight && std::ranges::any_of(bench_.wiring.links(), is_link);
     }
 
-    void take(Point from, Point to, const Sides& sides, const std::string& alone) {
+    void take(Point from, Point to, const Expectations& sides, const std::string& alone) {
         NextReading next;
         next.from = inquiry_.name(from);
         next.to = inquiry_.name(to);
         next.alone = alone;
         for (std::size_t c = 0; c < sides.size(); ++c) {
-            if (sides[c] != Side::open) next.if_closed.push_back(c + 1);
-            if (sides[c] != Side::closed) next.if_open.push_back(c + 1);
+            if (sides[c] != Expected::open) next.if_closed.push_back(c + 1);
+            if (sides[c] != Expected::closed) next.if_open.push_back(c + 1);
             for (std::size_t d = c + 1; d < sides.size(); ++d) {
                 if (parts(sides[c], sides[d])) apart_[c * sides.size() + d] = 1;
             }
             const bool told =
                 std::ranges::find(next.tells_apart, names_[c]) != next.tells_apart.end();
-            if (!told && sides[c] != Side::either) next.tells_apart.push_back(names_[c]);
+            if (!told && sides[c] != Expected::either) next.tells_apart.push_back(names_[c]);
         }
         next_.push_back(std::move(next));
     }

@@ -54,15 +54,15 @@ void add_order(FaultDesk& desk, PortRef port, const std::vector<std::size_t>& or
 }
 
 /// The contacts of a port that bear each half of a pair, the first with the first.
-struct Halves {
+struct PairContacts {
     std::vector<ContactRef> plus, minus;
 };
 using PairKey = std::pair<std::string, std::size_t>;  ///< an interface's id and a pair in it
 
 template <class ContactAt>
-std::map<PairKey, Halves> pairs_in(const Design& design, std::size_t count,
-                                   const ContactAt& contact_at) {
-    std::map<PairKey, Halves> pairs;
+std::map<PairKey, PairContacts> pairs_in(const Design& design, std::size_t count,
+                                         const ContactAt& contact_at) {
+    std::map<PairKey, PairContacts> pairs;
     for (std::size_t i = 0; i < count; ++i) {
         const std::optional<ContactRef> contact = contact_at(i);
         const auto bearing = contact ? bearing_of(design, *contact) : std::nullopt;
@@ -70,7 +70,7 @@ std::map<PairKey, Halves> pairs_in(const Design& design, std::size_t count,
         const Interface& interface = design.interfaces.at(bearing->interface);
         const Signal& signal = interface.signals[bearing->signal];
         if (signal.role != Role::pair_half) continue;
-        Halves& halves = pairs[{bearing->interface, *signal.pair}];
+        PairContacts& halves = pairs[{bearing->interface, *signal.pair}];
         const bool plus = interface.pairs[*signal.pair].plus == bearing->signal;
         (plus ? halves.plus : halves.minus).push_back(*contact);
     }

@@ -15,9 +15,9 @@ constexpr std::size_t most_first_faults = 60;
 constexpr std::size_t most_samples = 4;        ///< of faults alike in what was measured
 constexpr std::size_t most_pairs_beside = 40;  ///< pairs told after singles that explain as much
 
-class Search {
+class SuspectSearch {
 public:
-    explicit Search(Inquiry& inquiry) : inquiry_(inquiry), bench_(inquiry.bench) {}
+    explicit SuspectSearch(Inquiry& inquiry) : inquiry_(inquiry), bench_(inquiry.bench) {}
 
     Suspects run() {
         if (inquiry_.agrees_with_all(bench_.sound())) return {{{{}, {}, bench_.sound()}}, true};
@@ -221,6 +221,6 @@ private:
 
 }  // namespace
 
-Suspects suspects_in(Inquiry& inquiry) { return Search(inquiry).run(); }
+Suspects suspects_in(Inquiry& inquiry) { return SuspectSearch(inquiry).run(); }
 
 }  // namespace pinfold

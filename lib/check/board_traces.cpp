@@ -7,7 +7,7 @@ namespace {
 
 /// How far layers, and the ground copper beside a pair, go on: so many times the size of what lies
 /// between. Twice as far changes impedances by less than a thousandth.
-constexpr double far = 8.0;
+constexpr double far_enough = 8.0;
 
 class TraceSection {
 public:
@@ -21,14 +21,14 @@ public:
         Millimetres edge = half_gap + trace_.width;
         const Millimetres across = 2.0 * edge + stack_up_.dielectric;
         if (trace_.ground_gap) {
-            const Millimetres ground = far * (across + *trace_.ground_gap);
+            const Millimetres ground = far_enough * (across + *trace_.ground_gap);
             edge = edge + *trace_.ground_gap;
             add(edge, ground, "ground");
             add(Millimetres{} - edge - ground, ground, "ground");
             section_.ground = {2, 3};
             edge = edge + ground;
         }
-        add_layers(edge + far * across);
+        add_layers(edge + far_enough * across);
         section_.at = trace_.at;
         section_.pairs = {{0, 1, trace_.at}};
         return std::move(section_);

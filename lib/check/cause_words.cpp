@@ -12,11 +12,11 @@ namespace {
 using Places = std::vector<std::size_t>;
 
 /// A pair of an interface.
-using PairKey = std::pair<std::string_view, std::size_t>;
+using PairPlace = std::pair<std::string_view, std::size_t>;
 
 /// The pair whose half a pad's net is, and which half.
 struct Half {
-    PairKey pair;
+    PairPlace pair;
     bool plus = false;
 };
 
@@ -44,7 +44,7 @@ bool is_plain_exchange(const PadCause& cause) {
 
 /// The two pairs whose halves a plain exchange is between, and which halves: what another exchange
 /// must have, with the other halves, to be the same mistake.
-using TwoHalves = std::tuple<PairKey, bool, PairKey, bool>;
+using TwoHalves = std::tuple<PairPlace, bool, PairPlace, bool>;
 
 std::optional<TwoHalves> halves_of(const PadWords& words, const PadCause& cause) {
     if (!is_plain_exchange(cause)) return std::nullopt;

@@ -13,7 +13,7 @@
 namespace pinfold {
 namespace {
 
-constexpr std::uint32_t nowhere = static_cast<std::uint32_t>(-1);
+constexpr std::uint32_t no_node = static_cast<std::uint32_t>(-1);
 
 std::vector<Point> giver_points(const FeedLoads& loads) {
     std::vector<Point> points;
@@ -53,10 +53,10 @@ void FeedNetworks::build(const Design& design, const Wiring& wiring) {
         groups.join(systems.system_of(load.giver), systems.system_of(load.giver_ground));
     }
     std::vector<std::size_t> part_of(systems.all().size());
-    std::vector<std::uint32_t> numbers(wiring.points(), nowhere);
+    std::vector<std::uint32_t> numbers(wiring.points(), no_node);
     const auto node_of = [&](Part& part, Point point) {
         std::uint32_t& number = numbers[systems.node_of(point)];
-        if (number == nowhere) number = static_cast<std::uint32_t>(part.nodes++);
+        if (number == no_node) number = static_cast<std::uint32_t>(part.nodes++);
         return std::size_t{number};
     };
     for (std::size_t s = 0; s < systems.all().size(); ++s) {

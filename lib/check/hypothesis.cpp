@@ -9,14 +9,14 @@
 namespace pinfold {
 namespace {
 
-constexpr std::size_t nowhere = static_cast<std::size_t>(-1);
+constexpr std::size_t no_contact = static_cast<std::size_t>(-1);
 
 /// The place in `row` of the contact that bears `signal` for the n-th time; for a ground, of any
 /// ground if there is none of its name.
 std::size_t place_bearing(const std::vector<Contact>& row, const Interface& interface,
                           std::size_t signal, std::size_t n) {
-    std::size_t last = nowhere;
-    std::size_t any_ground = nowhere;
+    std::size_t last = no_contact;
+    std::size_t any_ground = no_contact;
     for (std::size_t i = 0; i < row.size(); ++i) {
         if (!row[i].signal) continue;
         if (is_ground(interface.signals[*row[i].signal].role)) any_ground = i;
@@ -24,8 +24,8 @@ std::size_t place_bearing(const std::vector<Contact>& row, const Interface& inte
         last = i;
         if (n-- == 0) return i;
     }
-    if (last != nowhere) return last;
-    return is_ground(interface.signals[signal].role) ? any_ground : nowhere;
+    if (last != no_contact) return last;
+    return is_ground(interface.signals[signal].role) ? any_ground : no_contact;
 }
 
 /// The rewiring that turns a row wired in the order of `written` into one in the order of `meant`.
@@ -36,7 +36,7 @@ std::vector<std::size_t> reordering(const std::vector<Contact>& written,
     for (const Contact& contact : meant) {
         order.push_back(contact.signal ? place_bearing(written, interface, *contact.signal,
                                                        seen[*contact.signal]++)
-                                       : nowhere);
+                                       : no_contact);
     }
     return order;
 }

@@ -1,17 +1,8 @@
 #include "check/label_index.hpp"
 
-#include <functional>
+#include "base/label_hash.hpp"
 
 namespace pinfold {
-namespace {
-
-std::size_t hash_of(std::size_t port, std::string_view label) {
-    const std::size_t spread = std::hash<std::string_view>()(label) + port * 0x9E3779B97F4A7C15U;
-    return spread ^ (spread >> 29);
-}
-
-}  // namespace
-
 LabelIndex::LabelIndex(std::size_t expected) {
     std::size_t slots = 16;
     while (slots < 2 * expected) slots *= 2;
@@ -20,7 +11,7 @@ LabelIndex::LabelIndex(std::size_t expected) {
 }
 
 std::size_t LabelIndex::put(std::size_t port, std::string_view label) {
-    const Entry wanted{hash_of(port, label), port, label};
+    const Entry wanted{label_hash(port, label), port, label};
     std::uint32_t& slot = slots_[slot_of(wanted)];
     if (slot != free) return slot;
     slot = static_cast<std::uint32_t>(entries_.size());
@@ -30,7 +21,7 @@ std::size_t LabelIndex::put(std::size_t port, std::string_view label) {
 }
 
 std::size_t LabelIndex::find(std::size_t port, std::string_view label) const {
-    const std::uint32_t slot = slots_[slot_of({hash_of(port, label), port, label})];
+    const std::uint32_t slot = slots_[slot_of({label_hash(port, label), port, label})];
     return slot == free ? none : slot;
 }
 

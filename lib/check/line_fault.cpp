@@ -3,9 +3,9 @@
 namespace pinfold {
 namespace {
 
-using Faults = std::vector<LineFault>;
+using LineFaults = std::vector<LineFault>;
 
-void judge_eye(const LineGroup& group, const PairLine& pair, Faults& faults) {
+void judge_eye(const LineGroup& group, const PairLine& pair, LineFaults& faults) {
     if (!pair.listened) return;
     const Eye& eye = pair.result->eye;
     if (eye.opening <= 0.0) {
@@ -22,14 +22,14 @@ void judge_eye(const LineGroup& group, const PairLine& pair, Faults& faults) {
     }
 }
 
-void judge_impedance(const LineGroup& group, const PairLine& pair, Faults& faults) {
+void judge_impedance(const LineGroup& group, const PairLine& pair, LineFaults& faults) {
     const std::optional<ImpedanceWindow> window = window_of(group.limit);
     if (!window) return;
     if (pair.worst.z_diff < window->least.value()) faults.push_back(LineFault::impedance_low);
     if (pair.worst.z_diff > window->most.value()) faults.push_back(LineFault::impedance_high);
 }
 
-void judge_levels(const LineGroup& group, const PairLine& pair, Faults& faults) {
+void judge_levels(const LineGroup& group, const PairLine& pair, LineFaults& faults) {
     if (!group.limit) return;
     const Limit& limit = *group.limit;
     const bool heard = !pair.aggressor.empty() && limit.crosstalk_below;
@@ -54,7 +54,7 @@ std::string_view name_of(LineFault fault) {
 }
 
 std::vector<LineFault> faults_of(const LineGroup& group, const PairLine& pair) {
-    Faults faults;
+    LineFaults faults;
     if (!pair.result) return faults;
     judge_eye(group, pair, faults);
     judge_impedance(group, pair, faults);

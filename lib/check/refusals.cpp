@@ -8,10 +8,10 @@
 namespace pinfold {
 namespace {
 
-constexpr std::string_view words = "the file forms that README.md tells";
+constexpr std::string_view file_words = "the file forms that README.md tells";
 
 constexpr Rule refusal(std::string_view name, std::string_view summary, std::string_view why,
-                       std::string_view source = words) {
+                       std::string_view source = file_words) {
     return {name, Severity::error, summary, why, source};
 }
 
@@ -25,7 +25,7 @@ constexpr std::array refusals{
     refusal("text-", "a text holds a control character or is not UTF-8",
             "Terminals obey control characters, and other programs cut the text there."),
     refusal("name-", "a name is unknown or given twice", "What it means would be a guess."),
-    refusal("new-", "a new board cannot be made of these words", "Nothing was written."),
+    refusal("new-", "a new board cannot be made of these file_words", "Nothing was written."),
     refusal("option-word", "an option has a word that it does not know", "Nothing was done."),
     refusal("output-", "the result cannot be written where it is wanted",
             "Files are written whole or not at all; what was there is still there."),
@@ -90,7 +90,7 @@ constexpr std::array refusals{
             "A row that is read wrongly is a wire in the wrong place."),
     refusal("reading-", "a reading cannot be read", "A wrong reading names a wrong cause."),
     refusal("readings-", "readings are none or too many", "They explain nothing, or all."),
-    refusal("adopt-", "a netlist cannot be adopted with these words",
+    refusal("adopt-", "a netlist cannot be adopted with these file_words",
             "What a part is decides what its pads mean."),
 };
 

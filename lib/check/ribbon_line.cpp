@@ -8,10 +8,10 @@
 namespace pinfold {
 namespace {
 
-constexpr Henries contact_inductance{1e-9};   ///< common practice
-constexpr Ohms contact_resistance{0.05};      ///< common practice
-constexpr double ribbon_permittivity = 2.4;   ///< derived, see the header
-constexpr std::size_t most_conductors = 200;  ///< more are not worth the time
+constexpr Henries contact_inductance{1e-9};     ///< common practice
+constexpr Ohms usual_contact_resistance{0.05};  ///< common practice
+constexpr double ribbon_permittivity = 2.4;     ///< derived, see the header
+constexpr std::size_t most_conductors = 200;    ///< more are not worth the time
 
 }  // namespace
 
@@ -64,7 +64,7 @@ Picoseconds RibbonLines::delay_of(const RibbonLeg& leg, const RibbonLeg& other) 
 ContactImpedance RibbonLines::contact_of(std::size_t ribbon, End end) const {
     const RibbonEnds& ends = wiring_.ends_of(ribbon);
     const std::optional<std::size_t> seat = end == End::a ? ends.a : ends.b;
-    ContactImpedance contact{contact_resistance, contact_inductance};
+    ContactImpedance contact{usual_contact_resistance, contact_inductance};
     if (!seat) return contact;
     const Port& port = design_.port(design_.seats[*seat].port);
     if (!port.ribbon) return contact;

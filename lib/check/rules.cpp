@@ -10,7 +10,7 @@ constexpr std::string_view practice = "common practice";
 constexpr std::string_view geometry =
     "geometry: the ribbon's course is a proper rotation, so only the parts and the copper decide";
 
-constexpr std::array rules{
+constexpr std::array known_rules{
     // How the ribbon and the plugs sit.
     Rule{"gender-misfit", Severity::error, "two parts that are joined cannot go into each other",
          "A plug needs its receptacle, a ribbon needs a receptacle for ribbons.", practice},
@@ -323,11 +323,11 @@ constexpr std::array rules{
 
 }  // namespace
 
-std::span<const Rule> all_rules() { return rules; }
+std::span<const Rule> all_rules() { return known_rules; }
 
 const Rule* find_rule(std::string_view name) {
-    const auto found = std::ranges::find(rules, name, &Rule::name);
-    return found == rules.end() ? nullptr : &*found;
+    const auto found = std::ranges::find(known_rules, name, &Rule::name);
+    return found == known_rules.end() ? nullptr : &*found;
 }
 
 }  // namespace pinfold

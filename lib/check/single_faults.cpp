@@ -11,7 +11,7 @@
 namespace pinfold {
 namespace {
 
-constexpr std::size_t most_told = 6;  ///< contacts named in one sentence about a short
+constexpr std::size_t most_contacts_told = 6;  ///< contacts named in one sentence about a short
 
 class Faults {
 public:
@@ -282,11 +282,11 @@ private:
         for (const auto& [piece, passes] : by_piece) {
             std::vector<std::string> joined;
             for (const ContactRef& contact : wiring_.device_contacts(piece)) {
-                if (joined.size() > most_told) break;
+                if (joined.size() > most_contacts_told) break;
                 if (told_already(piece, contact)) continue;
                 joined.push_back(told(contact));
             }
-            const bool more = joined.size() > most_told;
+            const bool more = joined.size() > most_contacts_told;
             if (more) joined.pop_back();
             SingleFault& fault = add(Severity::error, "signal-shorted",
                                      fmt::format("joined, though they are different signals: {}{}",

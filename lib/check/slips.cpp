@@ -13,12 +13,12 @@ namespace {
 using Places = std::vector<std::size_t>;
 
 /// Whose place contact `i` of `count` was given; at or past `count` where it fell off.
-using Order = std::size_t (*)(std::size_t i, std::size_t count);
+using Reorder = std::size_t (*)(std::size_t i, std::size_t count);
 
 struct Known {
     const char* rule;
     const char* how;
-    Order order;
+    Reorder order;
 };
 
 constexpr std::size_t away = no_net;

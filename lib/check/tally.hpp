@@ -1,13 +1,12 @@
 // Tally: how far what is drawn is from what is meant, kept up as pads are put in and taken out.
 #pragma once
 
-#include <limits>
 #include <unordered_map>
 #include <vector>
 
-namespace pinfold {
+#include "design/netlist.hpp"
 
-constexpr std::size_t no_net = std::numeric_limits<std::size_t>::max();
+namespace pinfold {
 
 /// Nets cut apart and nets joined: for each net of either side, the nets of the other side that it
 /// touches past the first.

@@ -9,6 +9,7 @@
 #include <set>
 #include <unordered_map>
 
+#include "base/ascii.hpp"
 #include "base/spelling.hpp"
 #include "design/adopt_doubts.hpp"
 #include "design/adopt_ground.hpp"
@@ -18,12 +19,6 @@
 
 namespace pinfold {
 namespace {
-
-constexpr std::size_t no_net = AdoptedContact::no_net;
-
-[[noreturn]] void refuse(const char* rule, std::string text) {
-    throw InputError({{Severity::error, rule, std::move(text), {}}});
-}
 
 /// A pad's number: `7`, not `07`, not `A7`; nothing above what a port may hold.
 std::optional<int> pad_number(std::string_view label) {
@@ -40,8 +35,7 @@ std::optional<int> pad_number(std::string_view label) {
 bool is_plain(std::string_view name) {
     constexpr std::size_t longest = 64;
     return !name.empty() && name.size() <= longest && std::ranges::all_of(name, [](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
-               c == '-' || c == '_';
+        return is_letter(c) || is_digit(c) || c == '-' || c == '_';
     });
 }
 
@@ -223,12 +217,12 @@ private:
     std::set<std::string> port_names_;
 };
 
-using Partition = std::set<std::set<std::pair<std::string, std::string>>>;
+using NetGroups = std::set<std::set<std::pair<std::string, std::string>>>;
 
 /// Sets of pads joined to each other; a pad alone is joined to nothing.
-Partition without_loners(
+NetGroups without_loners(
     const std::map<std::size_t, std::set<std::pair<std::string, std::string>>>& nets) {
-    Partition partition;
+    NetGroups partition;
     for (const auto& [net, pads] : nets) {
         if (pads.size() > 1) partition.insert(pads);
     }

@@ -1,7 +1,6 @@
 // Adopting: what board a netlist that somebody else drew describes, and what is in doubt about it.
 #pragma once
 
-#include <limits>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -22,8 +21,6 @@ PartWords part_words(std::string_view text);
 
 /// One contact of a part that becomes a port.
 struct AdoptedContact {
-    static constexpr std::size_t no_net = std::numeric_limits<std::size_t>::max();
-
     std::string label;
     std::optional<std::size_t> signal;  ///< in the port's interface
     bool absent = false;                ///< the part has no metal here
@@ -53,9 +50,9 @@ enum class NetNaming { by_signal, by_number };
 struct Adoption {
     std::string title;
     std::vector<AdoptedPort> ports;
-    std::size_t ground = AdoptedContact::no_net;  ///< in the netlist's nets
-    bool separate_grounds = false;                ///< shields lie on nets of their own
-    Findings doubts;                              ///< what to settle against the part in hand
+    std::size_t ground = no_net;    ///< in the netlist's nets
+    bool separate_grounds = false;  ///< shields lie on nets of their own
+    Findings doubts;                ///< what to settle against the part in hand
 };
 
 /// The parts' words: a connector (`hdmi-a`, a plug unless `hdmi-a receptacle` says otherwise), a

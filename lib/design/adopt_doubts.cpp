@@ -12,8 +12,6 @@
 namespace pinfold {
 namespace {
 
-constexpr std::size_t no_net = AdoptedContact::no_net;
-
 /// Looks an adopted board over.
 class Doubter {
 public:

@@ -46,7 +46,7 @@ std::size_t drawn_ground(const Adoption& adoption, const std::vector<AdoptedPads
         vote_by_contact(votes, adoption.ports[p], pads[p], drawn);
         vote_by_name(votes, pads[p], drawn, plain);
     }
-    std::size_t ground = AdoptedContact::no_net, most = 0;
+    std::size_t ground = no_net, most = 0;
     for (const auto& [net, count] : votes) {
         if (count <= most) continue;
         most = count;

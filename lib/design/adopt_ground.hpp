@@ -11,7 +11,7 @@ namespace pinfold {
 
 /// A pad of a part that becomes a port.
 struct AdoptedPad {
-    std::size_t net = AdoptedContact::no_net;
+    std::size_t net = no_net;
     Mark at;
     bool is_contact = false;
 };

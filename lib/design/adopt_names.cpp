@@ -12,8 +12,6 @@
 namespace pinfold {
 namespace {
 
-constexpr std::size_t no_net = AdoptedContact::no_net;
-
 /// Gives names that the reader of board files takes for one net each.
 class NetNamer {
 public:

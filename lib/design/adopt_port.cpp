@@ -9,10 +9,6 @@
 namespace pinfold {
 namespace {
 
-[[noreturn]] void refuse(const char* rule, std::string text) {
-    throw InputError({{Severity::error, rule, std::move(text), {}}});
-}
-
 /// `hdmi-a plug in ffc-0.50-bottom`, taken apart.
 struct Spoken {
     std::string name, gender, receptacle;

@@ -10,8 +10,6 @@
 namespace pinfold {
 namespace {
 
-constexpr std::size_t no_net = AdoptedContact::no_net;
-
 /// A two-pad part that no port is, and the nets of its pads.
 struct Bridge {
     std::string_view reference;

@@ -9,7 +9,7 @@ namespace {
 using Axis = std::array<int, 3>;
 
 constexpr Axis forward{1, 0, 0};
-constexpr Axis up{0, 0, 1};
+constexpr Axis upward{0, 0, 1};
 
 Axis negated(Axis a) { return {-a[0], -a[1], -a[2]}; }
 int dot(Axis a, Axis b) { return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]; }
@@ -19,21 +19,21 @@ Axis cross(Axis a, Axis b) {
 
 Axis axis_of(Facing facing) {
     switch (facing) {
-        case Facing::up: return up;
-        case Facing::down: return negated(up);
-        case Facing::left: return cross(up, forward);
-        case Facing::right: return negated(cross(up, forward));
+        case Facing::up: return upward;
+        case Facing::down: return negated(upward);
+        case Facing::left: return cross(upward, forward);
+        case Facing::right: return negated(cross(upward, forward));
         case Facing::forward: return forward;
         case Facing::back: return negated(forward);
     }
-    return up;
+    return upward;
 }
 
 /// Someone walking along the ribbon: where he goes, where his head is, and whether the face he
 /// walks on is the one he started on (+1) or the other (-1).
 struct Walker {
     Axis ahead = forward;
-    Axis head = up;
+    Axis head = upward;
     int face = 1;
 
     Axis left() const { return cross(head, ahead); }
@@ -81,7 +81,7 @@ int sign_of(ContactSide side) {
 /// e = (R f_A) . f_B; 0 if the ribbon arrives on edge.
 int faces_in_line(const Lay& lay, ContactSide side_a, ContactSide side_b) {
     const Walker end = walk(lay.turns);
-    const int copper_a = sign_of(side_a) * dot(axis_of(lay.face_a), up);
+    const int copper_a = sign_of(side_a) * dot(axis_of(lay.face_a), upward);
     const int copper_b = sign_of(side_b) * dot(axis_of(lay.face_b), end.first_face());
     return copper_a * copper_b;
 }

@@ -12,13 +12,13 @@
 #include <unordered_map>
 #include <unordered_set>
 
+#include "base/ascii.hpp"
+
 namespace pinfold {
 namespace {
 
 /// Name-based in its turn: version 5 of "pinfold.netlist" in the name space of domain names.
 const std::string netlist_space = "a013914e-afea-58fb-a86f-4898b5609a39";
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 /// The number at the start of `text`, leading zeros dropped, and what it takes up.
 struct Digits {

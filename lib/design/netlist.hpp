@@ -2,6 +2,7 @@
 #pragma once
 
 #include <compare>
+#include <limits>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -9,6 +10,9 @@
 #include "design/design.hpp"
 
 namespace pinfold {
+
+/// The place in `Netlist::nets` of what lies on none of them.
+constexpr std::size_t no_net = std::numeric_limits<std::size_t>::max();
 
 /// What a layout program needs to know of a board; one of ours, or one read back from a file.
 struct Netlist {

@@ -14,9 +14,9 @@ bool is_idle(const PortContact& contact, const Signal* signal) {
 
 /// Hands out the contacts of one port by signal: the first asks gets the first, and the last one
 /// is given again when more ask than there are.
-class Places {
+class PromisePlaces {
 public:
-    explicit Places(const Design& design, PortRef port) {
+    explicit PromisePlaces(const Design& design, PortRef port) {
         const Port& at = design.port(port);
         const std::vector<Signal>& signals = design.interface_of(at)->signals;
         given_.resize(signals.size());
@@ -93,7 +93,7 @@ std::vector<Promise> promises_of(const Design& design, std::size_t carry_place) 
     if (!near || !far) return {};
 
     const std::vector<std::size_t> without = left_out(carry, *near);
-    Places places(design, carry.to);
+    PromisePlaces places(design, carry.to);
     std::vector<Promise> promises;
     for (std::size_t i = 0; i < from.contacts.size(); ++i) {
         const std::optional<std::size_t> signal = from.contacts[i].signal;

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "base/ascii.hpp"
 #include "base/spelling.hpp"
 #include "design/read_placing.hpp"
 
@@ -201,8 +202,7 @@ void require_mouth(const WrittenPort& written, const Mark& at, ReaderDesk& desk)
 
 void require_plain_name(const std::string& name, const Mark& at, Findings& findings) {
     const bool plain = !name.empty() && std::ranges::all_of(name, [](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
-               c == '-' || c == '_';
+        return is_letter(c) || is_digit(c) || c == '-' || c == '_';
     });
     if (plain) return;
     complain(findings, "name",

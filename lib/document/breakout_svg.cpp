@@ -15,10 +15,10 @@ namespace pinfold {
 namespace {
 
 // All measures in millimetres.
-constexpr double margin = 2.0;
-constexpr double least_width = 34.0;   ///< so that the legend has room
-constexpr double letters = 0.7;        ///< height of the legend's writing
-constexpr double letter_width = 0.55;  ///< of its height
+constexpr double sheet_margin = 2.0;
+constexpr double least_width = 34.0;    ///< so that the legend has room
+constexpr double legend_letters = 0.7;  ///< height of the legend's writing
+constexpr double letter_width = 0.55;   ///< of its height
 constexpr double line_height = 1.1;
 
 /// Colours that people tell apart whatever their eyesight. Source: Okabe and Ito, Color Universal
@@ -38,9 +38,9 @@ struct Frame {
     }
 };
 
-class Sheet {
+class BreakoutSheet {
 public:
-    Sheet(const Design& design, const Breakout& made, double scale)
+    BreakoutSheet(const Design& design, const Breakout& made, double scale)
         : design_(design), made_(made), scale_(scale) {
         const double smallest = std::min(made.rows.sides[0].pitch_mm, made.rows.sides[1].pitch_mm);
         label_ = std::min(0.8 * smallest, 0.9);
@@ -64,7 +64,7 @@ public:
             "@media screen { svg:root { width: 100%; height: 100vh; } }");
         add_svg(svg_, "rect",
                 {{"width", svg_number(width_)}, {"height", svg_number(height_)}, {"fill", "#fff"}});
-        write({margin, margin + letters}, title, letters, "start", true);
+        write({sheet_margin, sheet_margin + legend_letters}, title, legend_letters, "start", true);
         for (const DrawnPad& pad : made_.tracks.pads) draw_pad(pad);
         for (const CopperLayer layer : {CopperLayer::bottom, CopperLayer::top}) {
             for (const Track& track : made_.tracks.tracks) {
@@ -109,10 +109,10 @@ private:
         if (made_.rows.course == Course::to_right) frame_.right += beyond;
         if (made_.rows.course == Course::to_left) frame_.left -= beyond;
         if (!turns()) frame_.top += beyond;
-        width_ = std::max(least_width, frame_.right - frame_.left + 2 * margin);
+        width_ = std::max(least_width, frame_.right - frame_.left + 2 * sheet_margin);
         legend_ = wrapped(breakout_summary(made_), columns());
         const double lines = 5.5 + static_cast<double>(legend_.size());
-        height_ = frame_.top - frame_.bottom + 3 * margin + line_height * lines;
+        height_ = frame_.top - frame_.bottom + 3 * sheet_margin + line_height * lines;
     }
 
     /// How far beyond the copper the label of a row's pad begins; the last row's are nearest.
@@ -124,7 +124,8 @@ private:
 
     Spot on_sheet(const Spot& spot) const {
         const double aside = (width_ - (frame_.right - frame_.left)) / 2;
-        return {spot.x_mm - frame_.left + aside, frame_.top - spot.y_mm + margin + 2 * line_height};
+        return {spot.x_mm - frame_.left + aside,
+                frame_.top - spot.y_mm + sheet_margin + 2 * line_height};
     }
 
     struct Paint {
@@ -243,12 +244,12 @@ private:
     }
 
     void draw_legend() {
-        double y = on_sheet({0.0, frame_.bottom}).y_mm + margin;
+        double y = on_sheet({0.0, frame_.bottom}).y_mm + sheet_margin;
         draw_scale(y);
         y += 1.5 * line_height;
         const auto say = [&](const std::string& text) {
             y += line_height;
-            write({margin, y}, text, letters, "start", false);
+            write({sheet_margin, y}, text, legend_letters, "start", false);
         };
         say("solid: top layer; dashed: run in the plane; ring: via; bumps: meander");
         say("light core: half of a pair; empty pad: ground; dashed pad: open; circle: hole");
@@ -256,19 +257,19 @@ private:
     }
 
     int columns() const {
-        return static_cast<int>((width_ - 2 * margin) / (letters * letter_width));
+        return static_cast<int>((width_ - 2 * sheet_margin) / (legend_letters * letter_width));
     }
 
     void draw_scale(double y) {
         const double length = 5.0;
-        add_path(fmt::format("M{0} {1}v0.6M{0} {2}h{3}M{4} {1}v0.6", svg_number(margin),
+        add_path(fmt::format("M{0} {1}v0.6M{0} {2}h{3}M{4} {1}v0.6", svg_number(sheet_margin),
                              svg_number(y - 0.3), svg_number(y), svg_number(length),
-                             svg_number(margin + length)),
+                             svg_number(sheet_margin + length)),
                  "#000", 0.12, "");
-        write({margin + length + 0.6, y + 0.35 * letters},
+        write({sheet_margin + length + 0.6, y + 0.35 * legend_letters},
               fmt::format("5 mm; printed at {:g} : {:g}", std::max(scale_, 1.0),
                           std::max(1.0 / scale_, 1.0)),
-              letters, "start", false);
+              legend_letters, "start", false);
     }
 
     const Design& design_;
@@ -285,7 +286,7 @@ private:
 }  // namespace
 
 std::string breakout_svg(const Design& design, const Breakout& breakout, double scale) {
-    return shown_page(Sheet(design, breakout, scale).draw());
+    return shown_page(BreakoutSheet(design, breakout, scale).draw());
 }
 
 }  // namespace pinfold

@@ -7,10 +7,10 @@
 namespace pinfold {
 namespace {
 
-constexpr int columns = 76;
+constexpr int page_columns = 76;
 constexpr int body_columns = 46;
 
-/// Blanks before the text up to `width` columns.
+/// Blanks before the text up to `width` page_columns.
 std::string set_right(std::string_view text, int width) {
     const int missing = width - display_width(text);
     return std::string(static_cast<std::size_t>(missing > 0 ? missing : 0), ' ') +
@@ -19,7 +19,7 @@ std::string set_right(std::string_view text, int width) {
 
 /// Two texts at the left and right edge of the drawing.
 std::string at_both_ends(std::string_view left, std::string_view right) {
-    const int room = columns - display_width(right);
+    const int room = page_columns - display_width(right);
     return padded(left, room > display_width(left) ? room : display_width(left) + 2) +
            std::string(right);
 }

@@ -9,21 +9,21 @@ namespace pinfold {
 namespace {
 
 // All measures in millimetres of the printed drawing, which is one user unit each.
-constexpr double width = 180.0;
-constexpr double left = 26.0;
-constexpr double right = width - left;
+constexpr double sheet_width = 180.0;
+constexpr double left_edge = 26.0;
+constexpr double right_edge = sheet_width - left_edge;
 constexpr double top = 17.0;
 constexpr double bared = 15.0;  ///< length of the bared copper
 constexpr double stiff = 24.0;  ///< length of the stiffener
-constexpr double middle = width / 2;
-constexpr double half_gap = 3.0;  ///< of the break in the middle
-constexpr double letters = 3.3;   ///< height of the writing
+constexpr double sheet_middle = sheet_width / 2;
+constexpr double half_gap = 3.0;       ///< of the break in the middle
+constexpr double letter_height = 3.3;  ///< height of the writing
 
-struct Box {
+struct Bar {
     double x, y, w, h;
 };
 
-pugi::xml_node add_box(pugi::xml_node parent, Box box, std::initializer_list<SvgAttribute> paint) {
+pugi::xml_node add_box(pugi::xml_node parent, Bar box, std::initializer_list<SvgAttribute> paint) {
     pugi::xml_node node = add_svg(parent, "rect",
                                   {{"x", svg_number(box.x)},
                                    {"y", svg_number(box.y)},
@@ -57,7 +57,7 @@ void add_text(pugi::xml_node parent, const Writing& writing, const std::string& 
             {{"x", svg_number(writing.x)},
              {"y", svg_number(writing.y)},
              {"text-anchor", writing.anchor},
-             {"font-size", svg_number(letters)},
+             {"font-size", svg_number(letter_height)},
              {"font-weight", writing.bold ? "bold" : "normal"}})
         .text()
         .set(text.c_str());
@@ -77,19 +77,19 @@ struct Plan {
 };
 
 /// One end in the drawing: where its outer edge is and which way the ribbon runs from there.
-struct Side {
+struct SheetEdge {
     double edge;
     double inward;  ///< +1 at end a, -1 at end b
     const char* anchor;
     double from(double length) const { return std::min(edge, edge + inward * length); }
 };
 
-constexpr Side side_a{left, 1.0, "start"};
-constexpr Side side_b{right, -1.0, "end"};
+constexpr SheetEdge side_a{left_edge, 1.0, "start"};
+constexpr SheetEdge side_b{right_edge, -1.0, "end"};
 
 void draw_film(pugi::xml_node svg, const Plan& plan) {
-    for (const Side& side : {side_a, side_b}) {
-        const double inner = middle - side.inward * half_gap;
+    for (const SheetEdge& side : {side_a, side_b}) {
+        const double inner = sheet_middle - side.inward * half_gap;
         add_box(svg, {std::min(side.edge, inner), top, std::abs(inner - side.edge), plan.height()},
                 {{"fill", "#fff"}});
         for (int n = 1; n <= plan.conductors; ++n) {
@@ -116,7 +116,7 @@ void draw_film(pugi::xml_node svg, const Plan& plan) {
 }
 
 /// Bars if the copper looks at the viewer, dashed outlines under a hatched stiffener if not.
-void draw_bared_end(pugi::xml_node svg, const Plan& plan, const Side& side, CopperView copper,
+void draw_bared_end(pugi::xml_node svg, const Plan& plan, const SheetEdge& side, CopperView copper,
                     const std::string& hatch) {
     const bool seen = copper == CopperView::towards_you;
     const double w = plan.pitch * 0.55;
@@ -125,7 +125,7 @@ void draw_bared_end(pugi::xml_node svg, const Plan& plan, const Side& side, Copp
                 {{"fill", "url(#" + hatch + ")"}, {"stroke", "#000"}, {"stroke-width", "0.3"}});
     }
     for (int n = 1; n <= plan.conductors; ++n) {
-        const Box bar{side.from(bared), plan.line_of(n) - w / 2, bared, w};
+        const Bar bar{side.from(bared), plan.line_of(n) - w / 2, bared, w};
         if (seen) {
             add_box(svg, bar, {{"fill", "#000"}});
         } else if (plan.pitch >= 1.2) {
@@ -143,7 +143,7 @@ void draw_bared_end(pugi::xml_node svg, const Plan& plan, const Side& side, Copp
     }
 }
 
-void draw_socket(pugi::xml_node svg, const Plan& plan, const Side& side) {
+void draw_socket(pugi::xml_node svg, const Plan& plan, const SheetEdge& side) {
     add_box(svg, {side.from(9.0), top - 2.0, 9.0, plan.height() + 4.0},
             {{"fill", "#fff"}, {"stroke", "#000"}, {"stroke-width", "0.5"}});
     for (int n = 1; n <= plan.conductors; ++n) {
@@ -155,7 +155,7 @@ void draw_socket(pugi::xml_node svg, const Plan& plan, const Side& side) {
 }
 
 /// Contact numbers beside the first and the last conductor, a solid arrow at contact 1.
-void label_contact(pugi::xml_node svg, const Side& side, double y, const std::string& label,
+void label_contact(pugi::xml_node svg, const SheetEdge& side, double y, const std::string& label,
                    bool is_one) {
     if (label.empty()) return;
     const double out = -side.inward;
@@ -168,10 +168,10 @@ void label_contact(pugi::xml_node svg, const Side& side, double y, const std::st
              {"fill", "#000"}});
 }
 
-void draw_end(pugi::xml_node svg, const Plan& plan, const Side& side, const EndView& end,
+void draw_end(pugi::xml_node svg, const Plan& plan, const SheetEdge& side, const EndView& end,
               const std::string& hatch) {
     const bool is_a = side.inward > 0;
-    const double corner = is_a ? 0.0 : width;
+    const double corner = is_a ? 0.0 : sheet_width;
     add_text(svg, {corner, 4.0, side.anchor, true},
              fmt::format("End {}: {}", is_a ? "a" : "b", end.place));
     std::string words(in_words(end.copper));
@@ -190,10 +190,10 @@ void draw_end(pugi::xml_node svg, const Plan& plan, const Side& side, const EndV
 /// The ribbon from its edge: on which face the copper is.
 void draw_profile(pugi::xml_node svg, const Plan& plan, const RibbonView& view) {
     const double y = plan.bottom() + 11.0;
-    for (const Side& side : {side_a, side_b}) {
+    for (const SheetEdge& side : {side_a, side_b}) {
         const CopperView copper = side.inward > 0 ? view.a.copper : view.b.copper;
         const bool up = copper == CopperView::towards_you;
-        const double inner = middle - side.inward * half_gap;
+        const double inner = sheet_middle - side.inward * half_gap;
         add_stroke(
             svg, fmt::format("M{} {}H{}", svg_number(side.edge), svg_number(y), svg_number(inner)),
             0.5);
@@ -202,7 +202,7 @@ void draw_profile(pugi::xml_node svg, const Plan& plan, const RibbonView& view) 
                 {{"fill", "#fff"}, {"stroke", "#000"}, {"stroke-width", "0.3"}});
     }
     add_text(svg, {0, y + 1.1}, "From the side:");
-    add_text(svg, {width, y + 1.1, "end"}, "black: copper");
+    add_text(svg, {sheet_width, y + 1.1, "end"}, "black: copper");
 }
 
 void add_hatch(pugi::xml_node svg, const std::string& id) {
@@ -222,16 +222,16 @@ void draw_in_svg(pugi::xml_node parent, const RibbonView& view, const std::strin
     const Plan plan(view.conductors);
     const bool flat = view.a.copper != CopperView::sockets;
     const double height = flat ? plan.total() : plan.bottom() + 8.0;
-    const pugi::xml_node svg =
-        add_drawing(parent, id, fmt::format("0 0 {} {}", svg_number(width), svg_number(height)),
-                    "Ends of " + view.name, described(view));
+    const pugi::xml_node svg = add_drawing(
+        parent, id, fmt::format("0 0 {} {}", svg_number(sheet_width), svg_number(height)),
+        "Ends of " + view.name, described(view));
     add_hatch(svg, id + "-hatch");
     draw_film(svg, plan);
     draw_end(svg, plan, side_a, view.a, id + "-hatch");
     draw_end(svg, plan, side_b, view.b, id + "-hatch");
-    add_text(svg, {middle, top - 2.6, "middle", true}, "marked edge: conductor 1");
+    add_text(svg, {sheet_middle, top - 2.6, "middle", true}, "marked edge: conductor 1");
     if (view.conductors > 1) {
-        add_text(svg, {middle, plan.bottom() + 4.4, "middle"},
+        add_text(svg, {sheet_middle, plan.bottom() + 4.4, "middle"},
                  fmt::format("conductor {}", view.conductors));
     }
     if (flat) draw_profile(svg, plan, view);

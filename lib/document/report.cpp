@@ -5,13 +5,10 @@
 #include <algorithm>
 
 #include "base/shown.hpp"
+#include "document/table_words.hpp"
 
 namespace pinfold {
 namespace {
-
-std::string counted(std::ptrdiff_t count, const char* noun) {
-    return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
-}
 
 /// One line per promise: "hdmi logger.video to screen.video: 19 of 19 signals arrive".
 std::string promise_lines(const Design& design, const Verdict& verdict) {
@@ -30,13 +27,13 @@ std::string promise_lines(const Design& design, const Verdict& verdict) {
 }
 
 std::string verdict_line(const Verdict& verdict) {
-    const auto count = [&](Severity severity) {
-        return std::ranges::count(verdict.findings, severity, &Finding::severity);
+    const auto count = [&](Severity severity, const char* noun) {
+        const auto found = std::ranges::count(verdict.findings, severity, &Finding::severity);
+        return counted(static_cast<std::size_t>(found), noun);
     };
     return fmt::format("{}: {}, {}, {}\n", verdict.clean() ? "clean" : "NOT clean",
-                       counted(count(Severity::error), "error"),
-                       counted(count(Severity::warning), "warning"),
-                       counted(count(Severity::note), "note"));
+                       count(Severity::error, "error"), count(Severity::warning, "warning"),
+                       count(Severity::note, "note"));
 }
 
 }  // namespace

@@ -13,7 +13,7 @@ namespace pinfold {
 namespace {
 
 /// Lines of a name and a value; what is not known is left out.
-class Sheet {
+class PropertySheet {
 public:
     void line(const char* name, std::string value) { rows_.push_back({name, std::move(value)}); }
     void range(const char* name, const Range& range) {
@@ -29,7 +29,7 @@ private:
     Rows rows_;
 };
 
-void add_film(Sheet& sheet, const std::optional<Film>& film) {
+void add_film(PropertySheet& sheet, const std::optional<Film>& film) {
     if (!film) return;
     sheet.line("film, each side", film->thickness, "mm");
     if (film->permittivity) {
@@ -56,7 +56,7 @@ std::string heading(const std::string& id, const std::string& name) {
 }  // namespace
 
 std::string ribbon_text(const RibbonType& ribbon) {
-    Sheet sheet;
+    PropertySheet sheet;
     sheet.line("kind", fmt::format("{} conductors", name_of(ribbon.kind)));
     sheet.line("pitch", std::optional(ribbon.pitch), "mm");
     sheet.range("conductors", ribbon.conductors);
@@ -76,7 +76,7 @@ std::string ribbon_text(const RibbonType& ribbon) {
 }
 
 std::string receptacle_text(const ReceptacleType& receptacle) {
-    Sheet sheet;
+    PropertySheet sheet;
     sheet.line("takes", fmt::format("a ribbon with {} conductors", name_of(receptacle.takes)));
     sheet.line("pitch of the ribbon", std::optional(receptacle.pitch), "mm");
     sheet.range("positions", receptacle.positions);

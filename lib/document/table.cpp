@@ -12,13 +12,13 @@
 namespace pinfold {
 namespace {
 
-struct Tally {
+struct PlaceTally {
     std::size_t all = 0;
     std::size_t good = 0;
 };
 
-Tally tally(const Wiring& wiring, std::optional<std::size_t> carry) {
-    Tally count;
+PlaceTally tally(const Wiring& wiring, std::optional<std::size_t> carry) {
+    PlaceTally count;
     for (const Pass& pass : wiring.passes()) {
         if (carry && pass.carry != *carry) continue;
         ++count.all;
@@ -34,7 +34,7 @@ std::string promise_line(const Design& design, const Wiring& wiring, std::size_t
     if (carry.rate) what += fmt::format(", {:.6g} Gbit/s a lane", carry.rate->value());
     if (carry.voltage) what += fmt::format(", {:.6g} V", carry.voltage->value());
     if (carry.current) what += fmt::format(", {:.6g} A", carry.current->value());
-    const Tally count = tally(wiring, place);
+    const PlaceTally count = tally(wiring, place);
     if (count.good == count.all) {
         return one_line(fmt::format("{}: all {} arrive", what, counted(count.all, "signal")));
     }
@@ -44,7 +44,7 @@ std::string promise_line(const Design& design, const Wiring& wiring, std::size_t
 
 std::vector<std::string> warnings_of(const Design& design, const Wiring& wiring) {
     std::vector<std::string> warnings;
-    const Tally count = tally(wiring, {});
+    const PlaceTally count = tally(wiring, {});
     if (count.good < count.all) {
         const std::size_t lost = count.all - count.good;
         warnings.push_back(
@@ -143,7 +143,7 @@ WiringTable wiring_table(const Design& design, const Wiring& wiring) {
     table.closing =
         "Made from the design as it is written, not from the parts on the bench. Make it anew when "
         "the design changes; pinfold check tells what it judges of this design";
-    const Tally count = tally(wiring, {});
+    const PlaceTally count = tally(wiring, {});
     table.arrives = count.good == count.all;
     return table;
 }

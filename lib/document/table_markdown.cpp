@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "base/ascii.hpp"
 #include "base/shown.hpp"
 #include "document/table_text.hpp"
 #include "document/table_words.hpp"
@@ -8,8 +9,6 @@ namespace pinfold {
 namespace {
 
 using Cells = std::vector<std::string>;
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 /// Where a text would open a list, a heading, a rule or a ruled-off heading: the place of the
 /// character to be disarmed.
@@ -44,7 +43,7 @@ std::string fact_list(std::string_view name, const std::vector<Fact>& facts) {
     return text + "\n";
 }
 
-std::string numbered(const std::vector<std::string>& items) {
+std::string numbered_items(const std::vector<std::string>& items) {
     std::string text;
     for (std::size_t i = 0; i < items.size(); ++i) {
         text += fmt::format("{}. {}\n", i + 1, markdown_text(items[i]));
@@ -112,8 +111,8 @@ std::string to_markdown(const WiringTable& table) {
     for (const std::string& promise : table.promises) {
         text += fmt::format("- {}\n", markdown_text(promise));
     }
-    text += "\n## Before you start\n\n" + numbered(table.first);
-    if (!table.cautions.empty()) text += "## Cautions\n\n" + numbered(table.cautions);
+    text += "\n## Before you start\n\n" + numbered_items(table.first);
+    if (!table.cautions.empty()) text += "## Cautions\n\n" + numbered_items(table.cautions);
     for (const TableRibbon& ribbon : table.ribbons) text += ribbon_part(ribbon);
     return shown_page(text + lead_part(table.leads) + markdown_text(table.closing) + ".\n");
 }

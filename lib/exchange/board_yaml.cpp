@@ -15,7 +15,7 @@
 namespace pinfold {
 namespace {
 
-constexpr std::size_t page_width = 98;
+constexpr std::size_t remark_width = 98;
 
 /// `words` after `head`, broken between words; lines after the first begin with `indent`.
 std::string wrapped(std::string head, const std::string& indent,
@@ -23,7 +23,7 @@ std::string wrapped(std::string head, const std::string& indent,
     std::string text, line = std::move(head);
     bool fresh = true;
     for (const std::string& word : words) {
-        if (!fresh && line.size() + 1 + word.size() > page_width) {
+        if (!fresh && line.size() + 1 + word.size() > remark_width) {
             text += line + "\n";
             line = indent;
             fresh = true;
@@ -35,7 +35,7 @@ std::string wrapped(std::string head, const std::string& indent,
     return text + line + "\n";
 }
 
-std::string comment(const std::string& head, std::string_view text) {
+std::string remark_lines(const std::string& head, std::string_view text) {
     std::vector<std::string> words;
     const std::string line = shown(text);
     for (std::size_t at = 0; at <= line.size();) {
@@ -108,10 +108,10 @@ bool reads_back(const std::string& text, const Adoption& adoption, Library& libr
 }  // namespace
 
 std::string board_yaml(const Adoption& adoption, const std::string& from) {
-    std::string text = comment("Adopted from ", from + ".");
+    std::string text = remark_lines("Adopted from ", from + ".");
     if (!adoption.doubts.empty()) text += "# To be settled against the part in hand:\n";
     for (const Finding& doubt : adoption.doubts) {
-        text += comment("- ", fmt::format("{} [{}]", doubt.text, doubt.rule));
+        text += remark_lines("- ", fmt::format("{} [{}]", doubt.text, doubt.rule));
     }
     text += "pinfold-board: 1\n";
     if (!adoption.title.empty()) text += fmt::format("title: {}\n", quoted_yaml(adoption.title));

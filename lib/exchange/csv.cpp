@@ -5,16 +5,15 @@
 #include <algorithm>
 #include <array>
 
+#include "base/ascii.hpp"
 #include "base/finding.hpp"
+#include "base/utf8.hpp"
 
 namespace pinfold {
 namespace {
 
-constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 constexpr std::size_t exact_digits = 15;  // what a double holds of any decimal number
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 bool is_ascii(char c) { return static_cast<unsigned char>(c) < 0x80; }
 
 bool is_whole_number(std::string_view cell) {

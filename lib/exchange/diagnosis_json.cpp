@@ -5,9 +5,13 @@
 #include <nlohmann/json.hpp>
 
 namespace pinfold {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+}  // namespace
 
 std::string diagnosis_json(const Diagnosis& diagnosis) {
-    using Json = nlohmann::ordered_json;
     Json json{{"schema", "pinfold-diagnose/1"},
               {"explained", diagnosis.explained},
               {"causes", Json::array()},

@@ -35,7 +35,7 @@ std::string parameter(std::string_view name, std::string_view value) {
     return fmt::format("P  {:<6}{}\n", name, cut(value, longest_value));
 }
 
-std::string comment(std::string_view text) {
+std::string comment_record(std::string_view text) {
     return fmt::format("C  {}\n", cut(text, longest_comment));
 }
 
@@ -157,9 +157,9 @@ private:
         std::string text = parameter("JOB", netlist_.board) + parameter("CODE", "00") +
                            parameter("UNITS", "CUST 1") + parameter("TITLE", netlist_.title) +
                            parameter("NUM", netlist_.board) + parameter("VER", "IPC-D-356A");
-        text += comment("lengths in 0.001 mm; angles in degrees, counter-clockwise");
+        text += comment_record("lengths in 0.001 mm; angles in degrees, counter-clockwise");
         for (const Finding& remark : netlist_.remarks) {
-            if (remark.rule == "pad-unplaced") text += comment(remark.text);
+            if (remark.rule == "pad-unplaced") text += comment_record(remark.text);
         }
         return text + parameter("IMAGE", "PRIMARY") + aliases_;
     }

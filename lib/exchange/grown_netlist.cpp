@@ -6,6 +6,7 @@
 #include <unordered_map>
 
 #include "base/fields.hpp"
+#include "base/label_hash.hpp"
 #include "exchange/kicad_name.hpp"
 #include "exchange/netlist_grower.hpp"
 
@@ -14,12 +15,14 @@ namespace {
 
 bool is_virtual(std::string_view reference) { return reference.starts_with('#'); }
 
+}  // namespace
+
 /// Which nodes name a pad that an earlier one names: a table of places in a list of nodes.
 ///
 /// A million pads are looked up in it, so it is one array, open addressed.
-class PadTable {
+class NodeTable {
 public:
-    explicit PadTable(std::size_t nodes) {
+    explicit NodeTable(std::size_t nodes) {
         std::size_t size = 16;
         while (size < 2 * nodes) size *= 2;
         places_.assign(size, none);
@@ -42,13 +45,6 @@ private:
     static constexpr std::uint32_t none = std::numeric_limits<std::uint32_t>::max();
     std::vector<std::uint32_t> places_;
 };
-
-std::size_t hash_of(std::size_t component, std::string_view pad) {
-    const std::size_t spread = std::hash<std::string_view>()(pad) + component * 0x9E3779B97F4A7C15U;
-    return spread ^ (spread >> 29);
-}
-
-}  // namespace
 
 /// Puts the netlist together once all of it was seen, noting every fault.
 class NetlistGrower::Maker {
@@ -156,9 +152,11 @@ private:
         if (is_virtual(node.reference)) return;
         const std::size_t component = component_of(node, at);
         placed_[n] = {component, net};
-        const auto before = pads_.earlier(hash_of(component, node.pad), n, [&](std::size_t other) {
-            return placed_[other].component == component && grown_.nodes_[other].pad == node.pad;
-        });
+        const auto before =
+            pads_.earlier(label_hash(component, node.pad), n, [&](std::size_t other) {
+                return placed_[other].component == component &&
+                       grown_.nodes_[other].pad == node.pad;
+            });
         if (before) {
             if (placed_[*before].net != net) complain_of_short(n, *before);
             return;
@@ -203,7 +201,7 @@ private:
     NetlistGrower& grown_;
     Netlist netlist_;
     Findings findings_;
-    PadTable pads_;
+    NodeTable pads_;
     std::vector<Placed> placed_;
     std::unordered_map<std::string_view, std::size_t> components_;
     std::unordered_map<std::string_view, std::size_t> nets_;  ///< by the name as written

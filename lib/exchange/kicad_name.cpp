@@ -11,21 +11,21 @@ struct Word {
     std::string_view written;
 };
 
-constexpr std::array<Word, 10> words{{{'/', "{slash}"},
-                                      {'\\', "{backslash}"},
-                                      {'<', "{lt}"},
-                                      {'>', "{gt}"},
-                                      {':', "{colon}"},
-                                      {'"', "{dblquote}"},
-                                      {' ', "{space}"},
-                                      {'\n', "{return}"},
-                                      {'\t', "{tab}"},
-                                      {'{', "{brace}"}}};
+constexpr std::array<Word, 10> escapes{{{'/', "{slash}"},
+                                        {'\\', "{backslash}"},
+                                        {'<', "{lt}"},
+                                        {'>', "{gt}"},
+                                        {':', "{colon}"},
+                                        {'"', "{dblquote}"},
+                                        {' ', "{space}"},
+                                        {'\n', "{return}"},
+                                        {'\t', "{tab}"},
+                                        {'{', "{brace}"}}};
 
 const Word* word_at(std::string_view text) {
     const auto found = std::ranges::find_if(
-        words, [&](const Word& word) { return text.starts_with(word.written); });
-    return found == words.end() ? nullptr : &*found;
+        escapes, [&](const Word& word) { return text.starts_with(word.written); });
+    return found == escapes.end() ? nullptr : &*found;
 }
 
 }  // namespace
@@ -33,8 +33,8 @@ const Word* word_at(std::string_view text) {
 std::string to_kicad_name(std::string_view name) {
     std::string text;
     for (std::size_t i = 0; i < name.size(); ++i) {
-        const auto word = std::ranges::find(words, name[i], &Word::meant);
-        const bool stays = word == words.end() || (name[i] == '{' && !word_at(name.substr(i)));
+        const auto word = std::ranges::find(escapes, name[i], &Word::meant);
+        const bool stays = word == escapes.end() || (name[i] == '{' && !word_at(name.substr(i)));
         if (stays) {
             text += name[i];
         } else {

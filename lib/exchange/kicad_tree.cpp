@@ -11,9 +11,9 @@
 namespace pinfold {
 namespace {
 
-using Words = std::vector<std::string_view>;
+using AttributeNames = std::vector<std::string_view>;
 
-const std::vector<std::pair<std::string_view, Words>> attributes{
+const std::vector<std::pair<std::string_view, AttributeNames>> attributes{
     {"export", {"version"}},
     {"sheet", {"number", "name", "tstamps"}},
     {"comment", {"number", "value"}},
@@ -32,9 +32,9 @@ const std::vector<std::pair<std::string_view, Words>> attributes{
 };
 
 /// Grows the tree of one netlist from top to bottom.
-class TreeMaker {
+class NetlistTree {
 public:
-    explicit TreeMaker(const Netlist& netlist) : netlist_(netlist) {}
+    explicit NetlistTree(const Netlist& netlist) : netlist_(netlist) {}
 
     Branch make() const {
         Branch root = branch("export", {leaf("version", "E", {})});
@@ -143,10 +143,10 @@ private:
 
 bool is_attribute(std::string_view parent, std::string_view word) {
     const auto row =
-        std::ranges::find(attributes, parent, &std::pair<std::string_view, Words>::first);
+        std::ranges::find(attributes, parent, &std::pair<std::string_view, AttributeNames>::first);
     return row != attributes.end() && std::ranges::find(row->second, word) != row->second.end();
 }
 
-Branch kicad_tree(const Netlist& netlist) { return TreeMaker(netlist).make(); }
+Branch kicad_tree(const Netlist& netlist) { return NetlistTree(netlist).make(); }
 
 }  // namespace pinfold

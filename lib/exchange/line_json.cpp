@@ -64,17 +64,17 @@ Json traces_json(const LineGroup& group) {
 }
 
 template <class Unit>
-Json number(const std::optional<Quantity<Unit>>& value) {
+Json figure_json(const std::optional<Quantity<Unit>>& value) {
     return value ? Json(value->value()) : Json(nullptr);
 }
 
 Json limits_json(const std::optional<Limit>& limit) {
     if (!limit) return nullptr;
-    return {{"loss_db", number(limit->loss)},
-            {"crosstalk_below_db", number(limit->crosstalk_below)},
-            {"least_swing_v", number(limit->least_swing)},
-            {"least_eye_v", number(limit->least_eye)},
-            {"least_eye_width_ui", number(limit->least_eye_width)},
+    return {{"loss_db", figure_json(limit->loss)},
+            {"crosstalk_below_db", figure_json(limit->crosstalk_below)},
+            {"least_swing_v", figure_json(limit->least_swing)},
+            {"least_eye_v", figure_json(limit->least_eye)},
+            {"least_eye_width_ui", figure_json(limit->least_eye_width)},
             {"source", limit->source}};
 }
 

@@ -9,14 +9,14 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json number_of(const std::optional<ContactRef>& contact) {
+Json number_json(const std::optional<ContactRef>& contact) {
     return contact ? Json(contact->contact + 1) : Json(nullptr);
 }
 
 Json contact_json(const MateContact& contact) {
-    return {{"a", number_of(contact.a)},
+    return {{"a", number_json(contact.a)},
             {"conductor", contact.conductor ? Json(contact.conductor->number()) : Json(nullptr)},
-            {"b", number_of(contact.b)},
+            {"b", number_json(contact.b)},
             {"signal_a", contact.signal_a},
             {"signal_b", contact.signal_b},
             {"same", contact.same}};

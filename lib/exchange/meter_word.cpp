@@ -2,6 +2,7 @@
 
 #include <optional>
 
+#include "base/ascii.hpp"
 #include "base/quantity.hpp"
 #include "base/spelling.hpp"
 
@@ -43,7 +44,6 @@ constexpr std::array<Unit, 21> units{{{"kohm", 1e3},
 /// `4R7`, `1k8`: the letter stands for the point, as on the parts themselves (IEC 60062, 3.2).
 std::string with_point(const std::string& text) {
     const std::size_t letter = text.find_first_of("RkM");
-    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
     if (letter == std::string::npos || letter + 1 >= text.size()) return text;
     const bool fits =
         letter > 0 && is_digit(text[letter - 1]) &&

@@ -6,14 +6,6 @@
 #include <array>
 
 namespace pinfold {
-namespace {
-
-[[noreturn]] void refuse(const char* rule, std::string text, const Mark& at) {
-    throw InputError({{Severity::error, rule, std::move(text), at}});
-}
-
-}  // namespace
-
 std::string text_fault(std::string_view text) {
     if (text.size() > longest_text) {
         return fmt::format("is longer than the {} KiB a netlist can hold", longest_text >> 10);

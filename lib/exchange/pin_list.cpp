@@ -19,8 +19,8 @@ namespace pinfold {
 namespace {
 
 /// The largest port there is; a ribbon's positions are counted from the list.
-constexpr int most_contacts = 2000;
-constexpr std::size_t most_rows = 100'000;
+constexpr int largest_port = 2000;
+constexpr std::size_t most_list_rows = 100'000;
 
 /// The lines that say something, their cells without stray blanks.
 std::vector<SheetLine> rows_of(const std::shared_ptr<const Source>& source) {
@@ -30,7 +30,7 @@ std::vector<SheetLine> rows_of(const std::shared_ptr<const Source>& source) {
     while (!cutter.at_end()) {
         SheetLine row = cutter.line();
         if (row.empty()) continue;
-        if (rows.size() == most_rows) {
+        if (rows.size() == most_list_rows) {
             complain(findings, "pin-list-size", "more rows than any port has", row[0].at);
             break;
         }
@@ -102,7 +102,7 @@ private:
                                    text.find_first_not_of("0123456789") == std::string::npos;
             if (is_number) highest = std::max(highest, std::stoi(text));
         }
-        return std::clamp(highest, 1, most_contacts);
+        return std::clamp(highest, 1, largest_port);
     }
 
     bool heading_exchanges() const {

@@ -27,15 +27,11 @@ std::optional<std::size_t> first_refused_control(std::string_view text) {
     return std::nullopt;
 }
 
-[[noreturn]] void refuse(const char* rule, std::string text, Mark at) {
-    throw InputError({{Severity::error, rule, std::move(text), std::move(at)}});
-}
-
 }  // namespace
 
 std::string_view body_of(const Source& source) {
     std::string_view body = source.text;
-    if (body.starts_with("\xEF\xBB\xBF")) body.remove_prefix(3);
+    if (body.starts_with(byte_order_mark)) body.remove_prefix(byte_order_mark.size());
     return body;
 }
 

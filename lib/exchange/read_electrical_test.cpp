@@ -7,6 +7,7 @@
 #include <string_view>
 #include <unordered_map>
 
+#include "base/ascii.hpp"
 #include "base/fields.hpp"
 #include "base/spelling.hpp"
 #include "exchange/electrical_test.hpp"
@@ -15,10 +16,8 @@
 namespace pinfold {
 namespace {
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
 /// Columns as the format counts them, both included; short lines have blanks there.
-std::string_view columns(std::string_view line, std::size_t from, std::size_t to) {
+std::string_view signs_at(std::string_view line, std::size_t from, std::size_t to) {
     return line.size() < from ? std::string_view{} : line.substr(from - 1, to - from + 1);
 }
 
@@ -40,9 +39,10 @@ std::size_t place_in(std::string_view line) {
 
 /// By the columns, or nothing if they do not hold.
 std::optional<TestPad> by_columns(std::string_view line) {
-    if (columns(line, 27, 27) != "-" || (line.size() >= 42 && line[41] != 'X')) return std::nullopt;
-    return TestPad{trimmed(columns(line, 4, 17)), trimmed(columns(line, 21, 26)),
-                   trimmed(columns(line, 28, 31))};
+    if (signs_at(line, 27, 27) != "-" || (line.size() >= 42 && line[41] != 'X'))
+        return std::nullopt;
+    return TestPad{trimmed(signs_at(line, 4, 17)), trimmed(signs_at(line, 21, 26)),
+                   trimmed(signs_at(line, 28, 31))};
 }
 
 /// By the pattern `NET REFERENCE -CONTACT ... AnnX`, whatever the columns.
@@ -117,7 +117,7 @@ private:
     }
 
     void read_parameter(std::string_view line) {
-        const std::string_view rest = columns(line, 4, line.size());
+        const std::string_view rest = signs_at(line, 4, line.size());
         if (rest.starts_with("NNAME")) {
             const std::string_view words = trimmed(rest.substr(5));
             const std::size_t blank = std::min(words.find(' '), words.size());
@@ -135,9 +135,9 @@ private:
             pad = by_pattern(line);
             if (pad) remark_on_shift(at);
         }
-        const std::string_view reference = trimmed(columns(line, 21, 26));
+        const std::string_view reference = trimmed(signs_at(line, 21, 26));
         const bool has_part =
-            pad ? !pad->reference.empty() : !trimmed(columns(line, 21, 31)).empty();
+            pad ? !pad->reference.empty() : !trimmed(signs_at(line, 21, 31)).empty();
         if (!has_part || reference == "VIA" || (pad && pad->reference == "VIA")) return;
         if (!pad || pad->contact.empty()) {
             complain(findings_, "netlist-syntax",

@@ -16,8 +16,8 @@
 namespace pinfold {
 namespace {
 
-constexpr int most_rows = 20'000;
-constexpr std::size_t most_faults = 50;  ///< told of one file
+constexpr int most_reading_rows = 20'000;
+constexpr std::size_t most_reading_faults = 50;  ///< told of one file
 
 class ReadingsReader {
 public:
@@ -50,7 +50,8 @@ private:
     void read_lines() {
         SheetCutter cutter(source_, findings_);
         bool is_first = true;
-        while (!cutter.at_end() && findings_.size() < most_faults && row_ <= most_rows) {
+        while (!cutter.at_end() && findings_.size() < most_reading_faults &&
+               row_ <= most_reading_rows) {
             const SheetLine line = cutter.line();
             const auto is_empty = [](const SheetCell& cell) { return cell.text.empty(); };
             if (std::ranges::all_of(line, is_empty)) continue;
@@ -77,10 +78,11 @@ private:
     void read_row(const SheetLine& line) {
         const SheetColumns columns = columns_.is_head() ? columns_ : columns_by_shape(line);
         ++row_;
-        if (row_ > most_rows) {
-            return refuse("readings-many",
-                          fmt::format("more than {} rows; measure one assembly a file", most_rows),
-                          line.front().at);
+        if (row_ > most_reading_rows) {
+            return refuse(
+                "readings-many",
+                fmt::format("more than {} rows; measure one assembly a file", most_reading_rows),
+                line.front().at);
         }
         if (line.size() <= std::max(columns.from, columns.to)) {
             return refuse("reading-short",

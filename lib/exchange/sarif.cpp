@@ -5,6 +5,7 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
+#include "base/ascii.hpp"
 #include "check/rules.hpp"
 
 namespace pinfold {
@@ -80,7 +81,7 @@ Json result(const Finding& finding, std::size_t rule) {
 }
 
 bool stays_in_uri(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+    return is_letter(c) || is_digit(c) ||
            std::string_view("-._~/").find(c) != std::string_view::npos;
 }
 

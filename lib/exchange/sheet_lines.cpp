@@ -8,8 +8,6 @@
 namespace pinfold {
 namespace {
 
-constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-
 /// The first semicolon or tab that is not quoted; comma if there is none.
 char separator_of(std::string_view line) {
     bool is_quoted = false;

@@ -10,7 +10,7 @@ namespace {
 using Eigen::Index;
 using Eigen::MatrixXcd;
 
-std::string comment(std::string_view text) {
+std::string comment_line(std::string_view text) {
     std::string line = "! ";
     for (const char c : text) line += c >= ' ' && c <= '~' ? c : '?';
     return line + "\n";
@@ -47,9 +47,9 @@ std::string point_of(Hertz frequency, const MatrixXcd& s) {
 std::string write_touchstone(const Sweep& sweep, const std::vector<std::string>& port_names,
                              const std::vector<std::string>& remarks) {
     std::string text;
-    for (const std::string& remark : remarks) text += comment(remark);
+    for (const std::string& remark : remarks) text += comment_line(remark);
     for (std::size_t p = 0; p < port_names.size(); ++p) {
-        text += comment(fmt::format("Port {}: {}", p + 1, port_names[p]));
+        text += comment_line(fmt::format("Port {}: {}", p + 1, port_names[p]));
     }
     text += fmt::format("# Hz S RI R {:g}\n", reference_ohm);
     for (std::size_t k = 0; k < sweep.points.size(); ++k) {

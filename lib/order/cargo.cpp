@@ -17,10 +17,6 @@
 namespace pinfold {
 namespace {
 
-[[noreturn]] void refuse(const char* rule, std::string text, const Mark& at) {
-    throw InputError({{Severity::error, rule, std::move(text), at}});
-}
-
 /// The design with ribbons taken out of their receptacles.
 Design without(const Design& design, const std::set<std::size_t>& ribbons) {
     Design copy = design;

@@ -9,10 +9,6 @@
 namespace pinfold {
 namespace {
 
-[[noreturn]] void refuse(const char* rule, std::string text) {
-    throw InputError({{Severity::error, rule, std::move(text), Mark{}}});
-}
-
 /// A connector for an interface that it carries.
 const Connector& usable_connector(const std::string& id, const Interface& interface,
                                   Library& library) {

@@ -10,10 +10,6 @@
 namespace pinfold {
 namespace {
 
-[[noreturn]] void refuse(const char* rule, std::string text) {
-    throw InputError({{Severity::error, rule, std::move(text), Mark{}}});
-}
-
 bool same(Millimetres one, Millimetres other) {
     return std::abs(one.value() - other.value()) < 1e-6;
 }

@@ -49,7 +49,7 @@ private:
 /// Reads the sweep of a channel by pair, end and kind of wave.
 class Waves {
 public:
-    enum class Side { left, right };
+    enum class LineSide { left, right };
 
     Waves(const Sweep& sweep, const std::vector<Drive>& drives)
         : sweep_(sweep), drives_(drives), ports_(static_cast<Index>(ports_of(drives))) {
@@ -61,14 +61,14 @@ public:
     }
 
     /// Volts between the halves of the pair `to` for a volt sent by `from`.
-    VectorXcd transfer(std::size_t to, Side at, std::size_t from, Side in) const {
+    VectorXcd transfer(std::size_t to, LineSide at, std::size_t from, LineSide in) const {
         return each_point([&](const MatrixXcd& s) {
             const Index plus = place(to, at);
             return sent(s, plus, from, in) - sent(s, plus + 1, from, in);
         });
     }
     /// The common wave of the pair `to` for a differential wave in at `from`.
-    VectorXcd conversion(std::size_t to, Side at, std::size_t from, Side in) const {
+    VectorXcd conversion(std::size_t to, LineSide at, std::size_t from, LineSide in) const {
         return each_point([&](const MatrixXcd& s) {
             const Index plus = place(to, at);
             return sent(s, plus, from, in) + sent(s, plus + 1, from, in);
@@ -78,11 +78,11 @@ public:
     Hertz frequency(Index point) const { return sweep_.frequency(static_cast<std::size_t>(point)); }
 
 private:
-    Index place(std::size_t drive, Side side) const {
-        return first_[drive] + (side == Side::left ? 0 : ports_);
+    Index place(std::size_t drive, LineSide side) const {
+        return first_[drive] + (side == LineSide::left ? 0 : ports_);
     }
     /// At a port, for a volt that a pair sends between its halves, or a single against ground.
-    std::complex<double> sent(const MatrixXcd& s, Index port, std::size_t from, Side in) const {
+    std::complex<double> sent(const MatrixXcd& s, Index port, std::size_t from, LineSide in) const {
         const Index plus = place(from, in);
         return drives_[from].single ? s(port, plus) : 0.5 * (s(port, plus) - s(port, plus + 1));
     }
@@ -101,10 +101,10 @@ private:
     std::vector<Index> first_;  ///< port of each drive at the left
 };
 
-using Side = Waves::Side;
+using LineSide = Waves::LineSide;
 
-Side driver(const Drive& pair) { return pair.forward ? Side::left : Side::right; }
-Side receiver(const Drive& pair) { return pair.forward ? Side::right : Side::left; }
+LineSide driver(const Drive& pair) { return pair.forward ? LineSide::left : LineSide::right; }
+LineSide receiver(const Drive& pair) { return pair.forward ? LineSide::right : LineSide::left; }
 
 class Measurement {
 public:
@@ -139,7 +139,7 @@ private:
 
     Crosstalk between(std::size_t victim, std::size_t other) const {
         Crosstalk crosstalk{victim, other, {}, {}, {}, {}, false};
-        const Side in = driver(pairs_[other]), out = receiver(pairs_[other]);
+        const LineSide in = driver(pairs_[other]), out = receiver(pairs_[other]);
         const VectorXcd near = waves_.transfer(victim, in, other, in);
         const VectorXcd far = waves_.transfer(victim, out, other, in);
         const Peak near_peak = peak_in_band(near.cwiseAbs());
@@ -153,7 +153,7 @@ private:
     }
 
     PairResult of_pair(std::size_t pair) const {
-        const Side in = driver(pairs_[pair]), out = receiver(pairs_[pair]);
+        const LineSide in = driver(pairs_[pair]), out = receiver(pairs_[pair]);
         const VectorXcd through = waves_.transfer(pair, out, pair, in);
         const auto nyquist = static_cast<Index>(signalling_.bits / 2);
         PairResult result;

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "base/ascii.hpp"
+
 namespace pinfold {
 namespace {
 
@@ -27,8 +29,6 @@ std::string with_plain_signs(std::string_view text) {
     }
     return plain;
 }
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 }  // namespace
 

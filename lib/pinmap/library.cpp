@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <set>
 
+#include "base/ascii.hpp"
 #include "base/spelling.hpp"
 
 namespace pinfold {
@@ -13,7 +14,7 @@ namespace {
 /// A name that cannot climb out of its folder.
 bool is_plain_id(std::string_view id) {
     return !id.empty() && id.front() != '.' && std::ranges::all_of(id, [](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-' || c == '.' || c == '_';
+        return (c >= 'a' && c <= 'z') || is_digit(c) || c == '-' || c == '.' || c == '_';
     });
 }
 

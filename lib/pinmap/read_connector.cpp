@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "base/ascii.hpp"
 #include "base/fields.hpp"
 #include "base/spelling.hpp"
 #include "pinmap/read.hpp"
@@ -25,8 +26,6 @@ std::optional<std::size_t> signal_of(const std::string& name, const Interface& i
              at);
     return std::nullopt;
 }
-
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
 /// "A" of A12, "" of 12, and the number behind it.
 std::pair<std::string, std::optional<int>> row_and_number(const std::string& label) {

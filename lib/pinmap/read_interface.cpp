@@ -19,7 +19,7 @@ const Words<Direction> direction_words{{"forward", Direction::forward},
                                        {"both", Direction::both},
                                        {"none", Direction::none},
                                        {"outward", Direction::outward}};
-const Words<PairKind> kind_words{
+const Words<PairKind> pair_words{
     {"data", PairKind::data}, {"clock", PairKind::clock}, {"slow", PairKind::slow}};
 
 constexpr std::array plus_endings{"+", "P", "POS"};
@@ -124,7 +124,7 @@ private:
         if (fields.has("shield")) {
             pair.shield = signal_named(fields.text("shield"), fields.at("shield"));
         }
-        pair.kind = *fields.word_or<PairKind>("kind", kind_words, PairKind::data);
+        pair.kind = *fields.word_or<PairKind>("kind", pair_words, PairKind::data);
         pair.lane = fields.text_or("lane", {});
         std::vector<std::string> stems = fields.texts("also");
         fields.done();

@@ -9,8 +9,8 @@
 namespace pinfold {
 namespace {
 
-const Words<MeterKind> kind_words{{"resistance", MeterKind::resistance},
-                                  {"diode", MeterKind::diode}};
+const Words<MeterKind> meter_words{{"resistance", MeterKind::resistance},
+                                   {"diode", MeterKind::diode}};
 
 template <class Q>
 double number(Fields& fields, const std::string& key) {
@@ -57,7 +57,7 @@ MeterWindow read_item(const Yaml& yaml, const Interface& interface, Findings& fi
     Fields fields(yaml, findings);
     MeterWindow window;
     window.at = fields.at();
-    window.kind = fields.word<MeterKind>("kind", kind_words).value_or(MeterKind::resistance);
+    window.kind = fields.word<MeterKind>("kind", meter_words).value_or(MeterKind::resistance);
     fields.require("signals");
     for (const std::string& name : fields.texts("signals")) {
         const auto signal = signal_written(interface, name, fields.at("signals"), findings);

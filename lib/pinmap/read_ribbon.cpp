@@ -8,7 +8,7 @@
 namespace pinfold {
 namespace {
 
-const Words<RibbonKind> kind_words{{"flat", RibbonKind::flat}, {"round", RibbonKind::round}};
+const Words<RibbonKind> ribbon_words{{"flat", RibbonKind::flat}, {"round", RibbonKind::round}};
 
 Range read_range(Fields& parent, const std::string& key, Findings& findings) {
     Range range;
@@ -95,7 +95,7 @@ RibbonType read_ribbon_type(std::string id, std::shared_ptr<const Source> source
     fields.version("pinfold-ribbon");
     type.name = fields.text("name");
     type.source = fields.text("source");
-    type.kind = fields.word<RibbonKind>("kind", kind_words).value_or(RibbonKind::flat);
+    type.kind = fields.word<RibbonKind>("kind", ribbon_words).value_or(RibbonKind::flat);
     type.pitch = fields.quantity<Millimetres>("pitch").value_or(Millimetres{});
     type.conductors = read_range(fields, "conductors", findings);
     type.section = read_section(fields, type);
@@ -121,7 +121,7 @@ ReceptacleType read_receptacle_type(std::string id, std::shared_ptr<const Source
     fields.version("pinfold-receptacle");
     type.name = fields.text("name");
     type.source = fields.text("source");
-    type.takes = fields.word<RibbonKind>("takes", kind_words).value_or(RibbonKind::flat);
+    type.takes = fields.word<RibbonKind>("takes", ribbon_words).value_or(RibbonKind::flat);
     type.pitch = fields.quantity<Millimetres>("pitch").value_or(Millimetres{});
     type.positions = read_range(fields, "positions", findings);
     type.rows = fields.whole_or("rows", 1, 1);
