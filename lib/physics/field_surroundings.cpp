@@ -99,18 +99,30 @@ double Surroundings::corner_clearance(const Panel& panel, double enough) const {
     };
     std::vector<Close> close;
     const double near = farthest_lengths * panel.length();
-    const auto left = [](const Corner& c) { return c.at.real(); };
-    auto corner = std::ranges::lower_bound(corners_, panel.middle.real() - near, {}, left);
-    for (; corner != corners_.end() && left(*corner) <= panel.middle.real() + near; ++corner) {
-        const Point place = (corner->at - panel.middle) * turn;
+    const double half = 0.5 * panel.length();
+    const auto too_far = [&](double distance) {  // what it reaches is at least twice as far
+        return distance > near || 2.0 * distance > (plain ? 1.0 : 1.5) * closest * half;
+    };
+    const auto look_at = [&](const Corner& corner) {
+        const Point place = (corner.at - panel.middle) * turn;
         const double one = std::norm(place - 1.0);
         const double other = std::norm(place + 1.0);
-        if (one < 1e-18 || other < 1e-18) continue;  // its own
+        if (one < 1e-18 || other < 1e-18) return;  // its own
         const double reach = std::sqrt(one) + std::sqrt(other);
         closest = std::min(closest, reach);
-        if (plain && closest < small) break;
-        const bool across = conductor >= 0 && corner->conductor != conductor && is_across(place);
+        const bool across = conductor >= 0 && corner.conductor != conductor && is_across(place);
         if (!plain && reach <= 1.5 * closest) close.push_back({reach, place, across});
+    };
+    const double x = panel.middle.real();
+    const auto left = [](const Corner& c) { return c.at.real(); };
+    const auto right = std::ranges::lower_bound(corners_, x, {}, left);
+    for (auto at = right; at != corners_.end() && !too_far(left(*at) - x); ++at) {
+        look_at(*at);
+        if (plain && closest < small) break;
+    }
+    for (auto at = right; at != corners_.begin() && !too_far(x - left(*std::prev(at))); --at) {
+        if (plain && closest < small) break;
+        look_at(*std::prev(at));
     }
     double least = farthest_ellipse;
     if (plain) return std::min(least, ellipse_of(closest));
