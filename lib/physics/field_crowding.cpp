@@ -35,11 +35,7 @@ void crowding_of(const Panel& panel, std::span<double> values) {
             std::array<double, highest_order> basis{};
             legendre(u, std::span(p.data(), order));
             for (std::size_t j = 0; j < order; ++j) {
-                std::array<double, highest_order> at{};
-                legendre(rule.points[j], std::span(at.data(), order));
-                for (std::size_t k = 0; k < order; ++k) {
-                    basis[j] += (static_cast<double>(k) + 0.5) * p[k] * at[k];
-                }
+                for (std::size_t k = 0; k < order; ++k) basis[j] += rule.spread[j][k] * p[k];
             }
             for (std::size_t j = 0; j < order; ++j) {
                 for (std::size_t k = 0; k < order; ++k) {

@@ -9,7 +9,7 @@ namespace {
 
 /// Newton's method from Chebyshev's points; Abramowitz & Stegun 25.4.29.
 GaussRule made(int order) {
-    GaussRule rule{order, {}, {}};
+    GaussRule rule{order, {}, {}, {}};
     std::array<double, highest_order + 1> p{};
     const auto n = static_cast<std::size_t>(order);
     for (std::size_t i = 0; i < n; ++i) {
@@ -22,6 +22,10 @@ GaussRule made(int order) {
         }
         rule.points[i] = 2 * i + 1 == n ? 0.0 : u;
         rule.weights[i] = 2.0 / ((1.0 - u * u) * slope * slope);
+        legendre(rule.points[i], std::span(p.data(), n));
+        for (std::size_t k = 0; k < n; ++k) {
+            rule.spread[i][k] = (static_cast<double>(k) + 0.5) * p[k];
+        }
     }
     return rule;
 }

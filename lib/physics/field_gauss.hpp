@@ -13,6 +13,9 @@ struct GaussRule {
     int order = 0;
     std::array<double, highest_order> points{};
     std::array<double, highest_order> weights{};
+    /// [j][k]: how much of Legendre's P_k the polynomial has that is 1 over its weight at point j
+    /// and nothing at the others.
+    std::array<std::array<double, highest_order>, highest_order> spread{};
 };
 
 /// The rule with `order` points, 1 to `highest_order`.

@@ -32,7 +32,9 @@ Point Measure::inverse(Point place) const {
         Point u = 1.0 - std::pow((1.0 - side * place) / c, 2.0 / 3.0);
         const Point root = std::sqrt(1.0 - u * u);
         if (std::abs(root) > 1e-12) {
-            const Point miss = (u * root + std::asin(u)) * 2.0 / std::numbers::pi - side * place;
+            const Point turn = root + Point(-u.imag(), u.real());  // exp(j asin u)
+            const Point arc(std::arg(turn), -0.5 * std::log(std::norm(turn)));
+            const Point miss = (u * root + arc) * 2.0 / std::numbers::pi - side * place;
             u -= miss / (root * 4.0 / std::numbers::pi);
         }
         return side * u;

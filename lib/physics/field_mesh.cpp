@@ -111,7 +111,11 @@ private:
         // and half the order would do; measured with them, this keeps both kinds in balance.
         constexpr double metal_share = 0.7;
         const bool metal = outline_.stretches[stretch_].metal();
-        const double wanted = metal ? metal_share * wanted_ : wanted_;
+        // Charge on thin film and under it errs to first order in what is wrong with either.
+        constexpr double hugging_share = 1.5;
+        const double share =
+            (metal ? metal_share : 1.0) * (surroundings_.hugging(stretch_) ? hugging_share : 1.0);
+        const double wanted = share * wanted_;
         constexpr double most = 5.0;
         const double clearance = surroundings_.clearance(panel, std::exp(wanted / most));
         const double order = std::ceil(wanted / std::log(clearance) - 1e-6);

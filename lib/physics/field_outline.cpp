@@ -16,13 +16,11 @@ namespace {
 /// How sharp the places are where stretches end; what was found is looked up again.
 class Corners {
 public:
-    Corners(const Space& space, const Map& map) : space_(space), map_(map) {}
+    explicit Corners(const Space& space) : space_(space) {}
 
-    double at(Point here) {
+    double at(Point here, const std::array<Filling, 4>& quarters) {
         if (space_.planes > 0 && here.imag() <= 0.0) return 1.0;  // goes on smoothly in its image
         if (space_.planes == 2 && here.imag() >= space_.height) return 1.0;
-        const std::array<Filling, 4> quarters{map_.at(here, 1, 1), map_.at(here, -1, 1),
-                                              map_.at(here, -1, -1), map_.at(here, 1, -1)};
         std::array<double, 4> key;
         for (std::size_t i = 0; i < 4; ++i) {
             key[i] = quarters[i].conductor >= 0 ? 0.0 : quarters[i].medium.er;
@@ -34,7 +32,6 @@ public:
 
 private:
     const Space& space_;
-    const Map& map_;
     std::map<std::array<double, 4>, double> known_;  ///< by permittivity, 0 for metal
 };
 
@@ -68,9 +65,23 @@ private:
         return level_ ? Point(along, across) : Point(across, along);
     }
 
-    Filling side(double along, double across, int ahead, int up) const {
-        return level_ ? map_.at(point(along, across), ahead, up)
-                      : map_.at(point(along, across), up, ahead);
+    /// A place on the line and what is around it: right and up, left and up, and so on.
+    struct Place {
+        Point at;
+        std::array<Filling, 4> quarters;
+    };
+
+    Place place(double along, double across) const {
+        const Point at = point(along, across);
+        return {at,
+                {map_.at(at, 1, 1), map_.at(at, -1, 1), map_.at(at, -1, -1), map_.at(at, 1, -1)}};
+    }
+
+    /// Ahead on the line (or behind) and on its upper or right side (or the other).
+    const Filling& side(const Place& place, bool ahead, bool up) const {
+        const bool right = level_ ? ahead : up;
+        const bool above = level_ ? up : ahead;
+        return place.quarters[above ? (right ? 0 : 1) : (right ? 3 : 2)];
     }
 
     void trace_line(double across) {
@@ -82,36 +93,36 @@ private:
         }
         std::optional<Stretch> open;
         for (auto at = breaks.begin(); at != breaks.end() && std::next(at) != breaks.end(); ++at) {
-            const bool goes_on = open && passes(*at, across);
-            if (open && !goes_on) close(*open, *at, across);
-            if (goes_on) continue;
-            open = begun(*at, across);
+            const Place here = place(*at, across);
+            if (open && passes(here)) continue;
+            if (open) close(*open, here);
+            open = begun(here);
         }
-        if (open) close(*open, *breaks.rbegin(), across);
+        if (open) close(*open, place(*breaks.rbegin(), across));
     }
 
     /// Nothing ends and nothing branches off at this point of the line.
-    bool passes(double along, double across) const {
-        return side(along, across, 1, 1) == side(along, across, -1, 1) &&
-               side(along, across, 1, -1) == side(along, across, -1, -1);
+    bool passes(const Place& here) const {
+        return side(here, true, true) == side(here, false, true) &&
+               side(here, true, false) == side(here, false, false);
     }
 
-    std::optional<Stretch> begun(double along, double across) {
-        const Filling above = side(along, across, 1, 1);
-        const Filling below = side(along, across, 1, -1);
+    std::optional<Stretch> begun(const Place& here) {
+        const Filling& above = side(here, true, true);
+        const Filling& below = side(here, true, false);
         if (above == below || (above.conductor >= 0 && below.conductor >= 0)) return std::nullopt;
         Stretch stretch;
-        stretch.from = point(along, across);
-        stretch.sharp_from = corners_.at(point(along, across));
+        stretch.from = here.at;
+        stretch.sharp_from = corners_.at(here.at, here.quarters);
         stretch.conductor = std::max(above.conductor, below.conductor);
         stretch.before = above.conductor >= 0 ? below.medium : above.medium;
         stretch.behind = below.conductor >= 0 ? above.medium : below.medium;
         return stretch;
     }
 
-    void close(Stretch& stretch, double along, double across) {
-        stretch.to = point(along, across);
-        stretch.sharp_to = corners_.at(point(along, across));
+    void close(Stretch& stretch, const Place& here) {
+        stretch.to = here.at;
+        stretch.sharp_to = corners_.at(here.at, here.quarters);
         out_.push_back(stretch);
     }
 
@@ -156,7 +167,7 @@ Outline outline_of(const Section& section) {
     const Pieces pieces = pieces_of(section);
     Outline outline{pieces.space, {}, section.conductors.size(), 1.0};
     const Map map(pieces);
-    Corners corners(pieces.space, map);
+    Corners corners(pieces.space);
     for (const bool level : {true, false}) {
         Tracer(pieces, map, corners, level, outline.stretches).trace();
     }

@@ -16,13 +16,9 @@ using Moments = std::array<double, highest_order>;
 /// From moments against Legendre polynomials to values for a unit charge on each point.
 void spread(const Panel& panel, const Moments& moments, std::span<double> values) {
     const GaussRule& rule = gauss_rule(panel.order);
-    std::array<double, highest_order> p{};
     for (std::size_t j = 0; j < values.size(); ++j) {
-        legendre(rule.points[j], std::span(p.data(), values.size()));
         double sum = 0.0;
-        for (std::size_t k = 0; k < values.size(); ++k) {
-            sum += (static_cast<double>(k) + 0.5) * p[k] * moments[k];
-        }
+        for (std::size_t k = 0; k < values.size(); ++k) sum += rule.spread[j][k] * moments[k];
         values[j] = sum;
     }
 }

@@ -16,6 +16,10 @@ public:
     /// stands across from metal as nearer than it is. Below `enough` any may be told.
     double clearance(const Panel& panel, double enough) const;
 
+    /// Whether a stretch is a wall with a face of a film that is very thin against the wall's
+    /// length, or that face.
+    bool hugging(std::size_t stretch) const { return hugs_[stretch]; }
+
     /// By how much the modes of the charge on a circle fall off, each by exp of it; nothing if it
     /// touches something.
     double decay_of(const Stretch& circle) const;
@@ -29,12 +33,15 @@ private:
 
     void add_circle(const Stretch& circle);
     void add_corner(Point corner, int conductor);
+    void find_hugging();
+    void add_seen_corners(const Stretch& face, const Stretch& wall);
     double corner_clearance(const Panel& panel, double enough) const;
     double circle_clearance(const Panel& panel, const Stretch& circle) const;
 
     const Outline& outline_;
     std::vector<Corner> corners_;  ///< from left to right
     std::vector<Stretch> circles_;
+    std::vector<bool> hugs_;  ///< by stretch
 };
 
 }  // namespace pinfold::field

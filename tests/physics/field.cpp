@@ -70,9 +70,9 @@ Section wires_of(double diameter, double jacket_mm, int planes) {
 }
 
 /// The error of a solution, as its estimate means it, against a mesh some ten times finer.
-double error_of(const FieldSolution& solution, const Section& section) {
+double error_of(const FieldSolution& solution, const Section& section, double finer = 0.01) {
     const field::Outline outline = field::outline_of(section);
-    const FieldSolution fine = field::solve_mesh(outline, field::mesh_of(outline, 0.01));
+    const FieldSolution fine = field::solve_mesh(outline, field::mesh_of(outline, finer));
     return std::max(
         scaled(solution.capacitance - fine.capacitance, fine.capacitance),
         scaled(solution.capacitance_vacuum - fine.capacitance_vacuum, fine.capacitance_vacuum));
@@ -221,6 +221,46 @@ TEST_CASE("what is asked for by default is never worse than its estimate", "[fie
                 const Section section = row_of(pitch, share, thickness, film_mm, planes);
                 const FieldSolution solution = solve_field(section);
                 CHECK(error_of(solution, section) <= solution.error_estimate);
+            }
+        }
+    }
+}
+
+// Seen to fail before walls and the faces on them were given what the thinness asks for: two
+// conductors on a film of 1 um erred by 0.65 % under an estimate of 0.40.
+TEST_CASE("very thin film is never worse than its estimate", "[field]") {
+    for (const double thin : {0.001, 0.003}) {
+        for (const double width : {0.3, 1.0}) {
+            CAPTURE(thin, width);
+            Section section;
+            section.conductors = {strip(0.0, 0.0, width, 0.035),
+                                  strip(width + 0.2, 0.0, width, 0.035)};
+            const double right = 2.0 * width + 0.5;
+            for (const double top : {-0.0175, 0.0175 + thin}) {  // under, and around
+                section.dielectrics = {film(-0.5, right, -0.0175 - thin, top, 3.0)};
+                const FieldSolution solution = solve_field(section);
+                CHECK(error_of(solution, section, 0.005) <= solution.error_estimate);
+            }
+            section.conductors.pop_back();
+            section.dielectrics = {film(-0.5, right, -0.0175 - thin, -0.0175, 3.0)};
+            section.planes = {plane(-0.2)};
+            const FieldSolution solution = solve_field(section);
+            CHECK(error_of(solution, section, 0.005) <= solution.error_estimate);
+        }
+    }
+}
+
+// Before, the first of all erred by 0.47 % under an estimate of 0.40.
+TEST_CASE("a bar and a wire are never worse than their estimate", "[field]") {
+    for (const double diameter : {0.1, 0.3, 0.6}) {
+        for (const double gap_to_radius : {1.0, 0.5, 2.0}) {
+            for (const double width : {0.1, 0.3, 1.0}) {
+                CAPTURE(diameter, gap_to_radius, width);
+                const double up = 0.05 + 0.5 * diameter * (1.0 + gap_to_radius);
+                Section section;
+                section.conductors = {strip(0.0, 0.0, width, 0.1), wire(0.0, up, diameter)};
+                const FieldSolution solution = solve_field(section);
+                CHECK(error_of(solution, section, 0.005) <= solution.error_estimate);
             }
         }
     }
