@@ -145,10 +145,13 @@ private:
             auto& slot = halves[{far.contact.port.port, half->pair}][half->half];
             if (!slot) slot = w;
         }
-        for (const auto& [name, both] : halves) {
+        std::map<std::string, int> links;
+        for (const auto& known : halves) ++links[known.first.second];
+        for (const auto& [link, both] : halves) {
             if (!both[0] || !both[1]) continue;
-            made_.pairs.push_back(
-                {name.second, {*both[0], *both[1]}, made_.wires[*both[0]].fast, {}, {}});
+            const auto& [port, pair] = link;
+            const std::string name = links[pair] == 1 ? pair : board_.ports[port].name + "." + pair;
+            made_.pairs.push_back({name, {*both[0], *both[1]}, made_.wires[*both[0]].fast, {}, {}});
         }
     }
 

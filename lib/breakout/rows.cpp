@@ -8,7 +8,9 @@
 
 #include "base/spelling.hpp"
 #include "breakout/pad_room.hpp"
+#include "breakout/placed_rows.hpp"
 #include "breakout/usual_pads.hpp"
+#include "design/hole_ring.hpp"
 
 namespace pinfold {
 namespace {
@@ -80,128 +82,37 @@ private:
                board_.at);
     }
 
-    static bool all_placed(const Port& port) {
-        return port.placing && std::ranges::all_of(port.contacts, [&](const PortContact& contact) {
-                   return !contact.net ||
-                          std::ranges::find(port.placing->pads, contact.label, &PlacedPad::label) !=
-                              port.placing->pads.end();
-               });
-    }
-
     /// Lays the rows out by the board's file, if that can be drawn.
     bool lay_as_placed() {
         const Port& near = near_port();
         const Port& far = board_.ports[far_.front()];
         if (!near.placing && !far.placing) return false;
-        const char* why = nullptr;
-        const int turn = near.placing && far.placing
-                             ? (far.placing->angle - near.placing->angle + 360) % 360
-                             : 0;
-        if (far_.size() > 1) {
-            why = "more than two ports";
-        } else if (!all_placed(near) || !all_placed(far)) {
-            why = "not every contact has a place";
-        } else if (near.placing->bottom != far.placing->bottom) {
-            why = "the ports lie on both sides of the board";
-        } else if (turn % 90 != 0) {
-            why = "the ports do not stand at right angles";
-        } else if (wish_.course) {
-            why = "the course was asked for";
-        } else if (!lay_placed(near, far, turn)) {
-            why = "the rows do not lie one beyond the other";
-        }
+        PlacedRows placed;
+        if (far_.size() == 1) placed = placed_rows(design_, near, far);
+        const char* why = far_.size() > 1  ? "more than two ports"
+                          : placed.why_not ? placed.why_not
+                          : wish_.course   ? "the course was asked for"
+                                           : nullptr;
         if (why) {
             rows_.remarks.push_back(fmt::format("the placing is not drawn: {}", why));
-        } else {
-            remark_on_shells({&near, &far});
+            return false;
         }
-        return why == nullptr;
-    }
-
-    /// Pads on the board, turned so that the near mouth looks down the page.
-    std::vector<std::pair<std::size_t, Spot>> seen(const Port& port, const Placing& frame) const {
-        const double angle = -frame.angle * std::acos(-1.0) / 180.0;
-        std::vector<std::pair<std::size_t, Spot>> spots;
-        for (const PlacedPad& pad : on_board(*port.placing)) {
-            const auto contact = std::ranges::find(port.contacts, pad.label, &PortContact::label);
-            if (contact == port.contacts.end()) continue;
-            const double x = pad.x.value() - frame.x.value();
-            const double y = pad.y.value() - frame.y.value();
-            spots.emplace_back(static_cast<std::size_t>(contact - port.contacts.begin()),
-                               Spot{x * std::cos(angle) - y * std::sin(angle),
-                                    x * std::sin(angle) + y * std::cos(angle)});
+        rows_.course = placed.course;
+        rows_.placed_front_mm = placed.front_mm;
+        for (const PlacedContact& pad : placed.near) {
+            add_pad(Side::near, rows_.near.port, pad.contact, pad.along_mm, pad.behind_mm,
+                    pad.pitch_mm);
         }
-        return spots;
-    }
-
-    bool lay_placed(const Port& near, const Port& far, int turn) {
-        const auto near_spots = seen(near, *near.placing);
-        auto far_spots = seen(far, *near.placing);
-        rows_.course = turn == 90    ? Course::to_right
-                       : turn == 270 ? Course::to_left
-                                     : Course::in_line;
-        const double mirror = rows_.course == Course::to_left ? -1.0 : 1.0;
-        double near_front = -1e9, far_front = 1e9;
-        for (auto& [contact, spot] : near_spots) near_front = std::max(near_front, spot.y_mm);
-        const double near_pitch = placed_pitch(near, near_spots);
-        for (auto& [contact, spot] : near_spots) {
-            add_pad(Side::near, rows_.near.port, contact, mirror * spot.x_mm,
-                    near_front - spot.y_mm, near_pitch);
+        for (const PlacedContact& pad : placed.far) {
+            add_pad(Side::far, far_.front(), pad.contact, pad.along_mm, pad.behind_mm,
+                    pad.pitch_mm);
         }
-        // In the row's own frame: along it, and behind its front line.
-        for (auto& [contact, spot] : far_spots) {
-            const Spot turned{-(spot.y_mm - near_front), mirror * spot.x_mm};
-            spot =
-                rows_.course == Course::in_line ? Spot{spot.x_mm, spot.y_mm - near_front} : turned;
-            far_front = std::min(far_front, spot.y_mm);
+        if (!placed.shells.empty()) {
+            rows_.remarks.push_back(
+                fmt::format("shield pads are not drawn, and traces are not kept off them: {}",
+                            fmt::join(placed.shells, ", ")));
         }
-        const double far_pitch = placed_pitch(far, far_spots);
-        for (auto& [contact, spot] : far_spots) {
-            add_pad(Side::far, far_.front(), contact, spot.x_mm, spot.y_mm - far_front, far_pitch);
-        }
-        rows_.placed_front_mm = far_front;
-        const bool beyond = rows_.course == Course::in_line
-                                ? far_front > 0.0
-                                : std::ranges::all_of(row(Side::far).pads, [](const RowPad& pad) {
-                                      return pad.along_mm < 0.0;
-                                  });
-        if (beyond) return true;
-        rows_.sides = {};
-        rows_.placed_front_mm.reset();
-        rows_.course = Course::in_line;
-        return false;
-    }
-
-    using PlacedSpots = std::vector<std::pair<std::size_t, Spot>>;
-
-    /// Shield pads have a place and no part in the wires.
-    void remark_on_shells(std::initializer_list<const Port*> ports) {
-        std::vector<std::string> pads;
-        for (const Port* port : ports) {
-            for (const PlacedPad& pad : port->placing->pads) {
-                if (std::ranges::find(port->shell, pad.label) == port->shell.end()) continue;
-                pads.push_back(fmt::format("{}.{}", port->name, pad.label));
-            }
-        }
-        if (pads.empty()) return;
-        rows_.remarks.push_back(
-            fmt::format("shield pads are not drawn, and traces are not kept off them: {}",
-                        fmt::join(pads, ", ")));
-    }
-
-    /// The least distance of two places along one row, x along it; the usual one of a lone pad.
-    double placed_pitch(const Port& port, const PlacedSpots& spots) const {
-        constexpr double same = 0.05;  // nearer than any two rows
-        double least = HUGE_VAL;
-        for (const auto& [contact, spot] : spots) {
-            for (const auto& [other, place] : spots) {
-                const double apart = place.x_mm - spot.x_mm;
-                if (contact == other || apart < 0.0 || std::abs(place.y_mm - spot.y_mm) > same)
-                    continue;
-                least = std::min(least, apart);
-            }
-        }
-        return std::isfinite(least) ? least : usual_pads(design_, port).pitch_mm;
+        return true;
     }
 
     void add_pad(Side side, std::size_t port, std::size_t contact, double along, double behind,
@@ -224,12 +135,13 @@ private:
         set(pad.width_mm, placing.pad_width);
         set(pad.length_mm, placing.pad_length);
         set(pad.hole_mm, placing.drill);
-        if (pad.hole_mm < std::min(pad.width_mm, pad.length_mm)) return;
-        refuse("breakout-rules",
-               fmt::format("a hole of {:g} mm leaves nothing of a pad of {:g} by {:g} mm; give "
-                           "'pad-width' and 'pad-length'",
-                           pad.hole_mm, pad.width_mm, pad.length_mm),
-               placing.at);
+        if (pad.hole_mm == 0.0) return;
+        const Millimetres narrow(std::min(pad.width_mm, pad.length_mm));
+        const std::string name =
+            fmt::format("a pad of {:g} by {:g} mm", pad.width_mm, pad.length_mm);
+        const auto fault = ring_fault(Millimetres(pad.hole_mm), narrow, name);
+        if (!fault) return;
+        refuse("breakout-rules", *fault + "; give 'pad-width' and 'pad-length'", placing.at);
     }
 
     void lay_as_usual() {

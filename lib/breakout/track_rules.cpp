@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "design/hole_ring.hpp"
+
 namespace pinfold {
 namespace {
 
@@ -32,12 +34,11 @@ TrackRules rules_for(double pitch, const Board& board, const TrackLimits& asked)
     TrackRules rules = usual_rules(pitch);
     take(rules, board.track_limits);
     take(rules, asked);
-    if (rules.hole_mm < rules.via_mm) return rules;
+    const auto fault = ring_fault(Millimetres(rules.hole_mm), Millimetres(rules.via_mm),
+                                  fmt::format("a via of {:g} mm", rules.via_mm));
+    if (!fault) return rules;
     throw InputError(
-        {{Severity::error, "breakout-rules",
-          fmt::format("a hole of {:g} mm leaves nothing of a via of {:g} mm; make the via wider "
-                      "or the hole smaller",
-                      rules.hole_mm, rules.via_mm),
+        {{Severity::error, "breakout-rules", *fault + "; make the via wider or the hole smaller",
           board.track_limits.at.source ? board.track_limits.at : board.at}});
 }
 

@@ -23,7 +23,7 @@ TrackRules usual_rules(double smallest_pitch_mm);
 
 /// The usual rules but for what the board's file wants, and that but for what `asked` wants.
 ///
-/// Throws InputError for a hole that is not smaller than its via.
+/// Throws InputError for a hole that leaves its via no sound ring.
 TrackRules rules_for(double smallest_pitch_mm, const Board& board, const TrackLimits& asked);
 
 }  // namespace pinfold

@@ -60,7 +60,7 @@ private:
         const auto usable = share(fields, "usable", Percent(100.0));
         battery.resistance = fields.maybe<Ohms>("resistance").value_or(Ohms{});
         battery.current = fields.maybe<Amperes>("current");
-        const Mark at_empty = fields.at("empty");
+        const Mark at_empty = fields.at("empty"), at_energy = fields.at("energy");
         fields.done();
         if (!energy || !full || !empty || !usable) {
             is_sound_ = false;
@@ -72,6 +72,11 @@ private:
                               "{:.6g} V",
                               empty->value(), full->value()),
                   at_empty);
+        }
+        constexpr WattHours most(100'000.0);  // a car's; no compact equipment comes near
+        if (*energy > most) {
+            fault("budget-energy", fmt::format("a battery holds {:g} Wh at most", most.value()),
+                  at_energy);
         }
         battery.energy = *energy;
         battery.full = *full;

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "design/hole_ring.hpp"
 #include "design/read_stack_up.hpp"
 
 namespace pinfold {
@@ -20,11 +21,10 @@ TrackLimits read_track_limits(Fields& board, Findings& findings) {
     limits.via = size("via");
     limits.hole = size("hole");
     fields.done();
-    if (limits.via && limits.hole && *limits.hole >= *limits.via) {
-        complain(findings, "trace-size",
-                 fmt::format("a hole of {:g} mm leaves nothing of a via of {:g} mm; make the via "
-                             "wider or the hole smaller",
-                             limits.hole->value(), limits.via->value()),
+    if (!limits.via || !limits.hole) return limits;
+    const std::string via = fmt::format("a via of {:g} mm", limits.via->value());
+    if (const auto fault = ring_fault(*limits.hole, *limits.via, via)) {
+        complain(findings, "trace-size", *fault + "; make the via wider or the hole smaller",
                  fields.at("hole"));
     }
     return limits;

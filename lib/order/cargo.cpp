@@ -12,6 +12,7 @@
 #include "design/promise.hpp"
 #include "order/chain.hpp"
 #include "order/end_names.hpp"
+#include "order/leave_out.hpp"
 #include "order/too_many.hpp"
 
 namespace pinfold {
@@ -203,6 +204,13 @@ private:
         }
     }
 
+    /// Conductors that the file wants open: `fixed: {2: open}`.
+    int kept_open() const {
+        return static_cast<int>(std::ranges::count_if(cut_.wishes.fixed, [](const auto& fixed) {
+            return plain_name(fixed.second.text) == plain_name("open");
+        }));
+    }
+
     std::variant<Cargo, NoOrder> share_out() {
         int needed = 0;
         for (const CargoNet& net : cargo_.nets) needed += net.conductors;
@@ -218,14 +226,16 @@ private:
             grounds = *wished;
             why = "as the file says";
         }
-        leave_out(needed, grounds);
-        const int left = cut_.conductors - needed - grounds;
-        if (left < 0) return too_many(cut_, cargo_.nets, grounds, why);
+        const int open = kept_open();
+        needed -= leave_out(cut_, needed + grounds + open - cut_.conductors, cargo_);
+        const int left = cut_.conductors - needed - grounds - open;
+        if (left < 0) return too_many(cut_, cargo_.nets, {grounds, why, open});
+        cargo_.open = open;
         if (grounds > 0 && !wished) {
             grounds += left;
             if (left > 0) why = "all that is left over";
         } else {
-            cargo_.open = left;
+            cargo_.open += left;
         }
         if (grounds > 0) {
             cargo_.nets.push_back(
@@ -236,46 +246,6 @@ private:
                  why});
         }
         return std::move(cargo_);
-    }
-
-    std::vector<CargoNet>::iterator net_called(const Written& written) {
-        return std::ranges::find_if(cargo_.nets, [&](const CargoNet& any) {
-            return plain_name(any.name) == plain_name(written.text);
-        });
-    }
-
-    /// What may be given up must be carried, be a single, and stand in the list once.
-    void require_singles() {
-        std::set<std::string> named;
-        for (const Written& written : cut_.wishes.may_leave_out) {
-            const auto net = net_called(written);
-            if (net == cargo_.nets.end()) {
-                refuse("signal-unknown", fmt::format("{} carries no '{}'", cut_.name, written.text),
-                       written.at);
-            }
-            if (net->role == Role::pair_half) {
-                refuse("order-leave-out",
-                       fmt::format("{} is a half of a pair; only singles may be left out",
-                                   written.text),
-                       written.at);
-            }
-            if (!named.insert(plain_name(written.text)).second) {
-                refuse("order-leave-out", fmt::format("{} stands twice in this list", written.text),
-                       written.at);
-            }
-        }
-    }
-
-    /// Gives up what may be given up, as far as it must be.
-    void leave_out(int& needed, int grounds) {
-        require_singles();
-        for (const Written& written : cut_.wishes.may_leave_out) {
-            if (needed + grounds <= cut_.conductors) return;
-            const auto net = net_called(written);
-            needed -= net->conductors;
-            cargo_.left_out.push_back(net->name);
-            cargo_.nets.erase(net);
-        }
     }
 
     struct First {

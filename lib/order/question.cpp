@@ -1,6 +1,7 @@
 #include "order/question.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -8,30 +9,12 @@
 
 #include "base/fields.hpp"
 #include "base/spelling.hpp"
-#include "breakout/usual_pads.hpp"
 #include "check/occupant.hpp"
 #include "check/ribbon_order.hpp"
-#include "design/promise.hpp"
+#include "order/board_places.hpp"
 
 namespace pinfold {
 namespace {
-
-int micrometres(Millimetres length) { return static_cast<int>(std::lround(length.value() * 1000)); }
-
-/// Places of a port's contacts across its board in micrometres, the middle at nothing, contact 1
-/// the least.
-std::vector<int> pad_row(const Design& design, const Port& port) {
-    const UsualPads usual = usual_pads(design, port);
-    std::vector<int> row;
-    for (const PadCell& cell : usual.cells) {
-        row.push_back(cell.column * micrometres(Millimetres(usual.pitch_mm)));
-    }
-    if (row.empty()) return row;
-    const auto [least, most] = std::ranges::minmax(row);
-    const int middle = (least + most) / 2;
-    for (int& place : row) place -= middle;
-    return row;
-}
 
 class QuestionReader {
 public:
@@ -46,11 +29,13 @@ public:
     OrderQuestion read() {
         OrderProblem& problem = question_.problem;
         problem.conductors = cut_.conductors;
-        problem.pitch_um = micrometres(design_.ribbon_types.at(cut_.type).pitch);
+        problem.pitch_um =
+            static_cast<int>(std::lround(design_.ribbon_types.at(cut_.type).pitch.value() * 1000));
         problem.shift = rows();
         row_ = occupants(design_, wiring_, ribbon_);
         for (const Occupant& occupant : row_) lay(occupant);
         fill_withstands();
+        tell_links_apart();
         set_pads();
         set_wishes();
         check_split();
@@ -167,10 +152,27 @@ private:
         return row_.front();
     }
 
+    /// Items of one name that several promises brought take the port that theirs starts from.
+    void tell_links_apart() {
+        std::vector<OrderItem>& items = question_.problem.items;
+        std::map<std::string, std::set<std::size_t>> carries;
+        for (const Occupant& any : row_) {
+            if (any.wire) carries[any.name].insert(any.wire->carry);
+        }
+        for (std::size_t c = 0; c < row_.size(); ++c) {
+            const bool is_named = row_[c].wire && row_[c].kind != Occupant::Kind::ground;
+            if (!is_named || carries[row_[c].name].size() < 2) continue;
+            const Laid laid = question_.as_drawn[c];
+            items[laid.item].names[static_cast<std::size_t>(laid.half)] =
+                name_of(design_, design_.carries[row_[c].wire->carry].from) + "." + row_[c].name;
+        }
+    }
+
     void set_pads() {
         for (const End end : {End::a, End::b}) {
             const std::size_t board = end == End::a ? 0 : 1;
-            const std::map<std::uint32_t, PadPlaces> places = places_at(end);
+            const std::map<std::uint32_t, PadPlaces> places =
+                board_places(design_, wiring_, {ribbon_, end}, undecided_);
             for (std::size_t c = 0; c < row_.size(); ++c) {
                 OrderItem& item = question_.problem.items[question_.as_drawn[c].item];
                 const bool has_pads =
@@ -181,52 +183,6 @@ private:
                     found->second;
             }
         }
-    }
-
-    /// Where the connectors of the board at one end have each piece of the wiring.
-    std::map<std::uint32_t, PadPlaces> places_at(End end) const {
-        const RibbonEnds& ends = wiring_.ends_of(ribbon_);
-        const auto& seat = end == End::a ? ends.a : ends.b;
-        std::map<std::uint32_t, PadPlaces> places;
-        if (!seat) return places;
-        const PortRef mouth = design_.seats[*seat].port;
-        const Board& board = design_.boards[mouth.board];
-        if (board.is_device) return places;
-        const auto& seating = wiring_.seating_of(ribbon_);
-        const bool turned = end == End::b && seating && seating->order == Order::mirrored;
-        std::vector<std::pair<int, std::uint32_t>> all;
-        int begin = 0;
-        constexpr int gap = 2000;  // between two connectors beside each other; invented
-        for (std::size_t p = 0; p < board.ports.size(); ++p) {
-            if (p == mouth.port || undecided_.contains({mouth.board, p})) continue;
-            std::vector<int> row = pad_row(design_, board.ports[p]);
-            if (row.empty()) continue;
-            if (runs_back(board.ports[mouth.port], board.ports[p])) {
-                for (int& place : row) place = -place;
-            }
-            const auto [least, most] = std::ranges::minmax(row);
-            for (std::size_t i = 0; i < row.size(); ++i) {
-                const Point point = wiring_.point_of(ContactRef{{mouth.board, p}, i});
-                all.emplace_back(begin + row[i] - least, wiring_.piece_of(point));
-            }
-            begin += most - least + gap;
-        }
-        const int middle = (begin - gap) / 2;
-        for (const auto& [place, piece] : all) {
-            places[piece].push_back(turned ? middle - place : place - middle);
-        }
-        for (auto& [piece, found] : places) {
-            std::ranges::sort(found);
-            found.erase(std::unique(found.begin(), found.end()), found.end());
-        }
-        return places;
-    }
-
-    /// Two ribbon receptacles on opposite edges of a board run against each other when both have
-    /// contact 1 on the same hand.
-    static bool runs_back(const Port& mouth, const Port& other) {
-        return other.ribbon && mouth.ribbon &&
-               mouth.ribbon->mouth.first == other.ribbon->mouth.first;
     }
 
     void set_wishes() {
@@ -270,11 +226,27 @@ private:
                 known.push_back(name);
             }
         }
-        complain(findings, "signal-unknown",
-                 fmt::format("{} carries no '{}'{}", cut_.name, written.text,
-                             did_you_mean(written.text, known)),
-                 written.at);
+        const std::string text =
+            plain == plain_name("open")
+                ? fmt::format("no conductor of {} stays open in the order that is given", cut_.name)
+                : fmt::format("{} carries no '{}'{}", cut_.name, written.text,
+                              nearest_names(written.text, known));
+        complain(findings, "signal-unknown", text, written.at);
         return std::nullopt;
+    }
+
+    /// Names to write instead: of one that several links have, each link's.
+    static std::string nearest_names(const std::string& text,
+                                     const std::vector<std::string>& known) {
+        std::vector<std::string> ends_so;
+        for (const std::string& name : known) {
+            const std::size_t dot = name.rfind('.');
+            if (dot != std::string::npos && plain_name(name.substr(dot + 1)) == plain_name(text)) {
+                ends_so.push_back(name);
+            }
+        }
+        if (ends_so.empty()) return did_you_mean(text, known);
+        return fmt::format(" of one link alone; say which: {}", fmt::join(ends_so, ", "));
     }
 
     void check_split() {

@@ -6,8 +6,7 @@
 
 namespace pinfold {
 
-NoOrder too_many(const Ribbon& ribbon, const std::vector<CargoNet>& nets, int grounds,
-                 const std::string& why) {
+NoOrder too_many(const Ribbon& ribbon, const std::vector<CargoNet>& nets, const Besides& besides) {
     std::vector<std::pair<int, std::string>> demands;
     int signals = 0;
     for (const CargoNet& net : nets) {
@@ -19,8 +18,13 @@ NoOrder too_many(const Ribbon& ribbon, const std::vector<CargoNet>& nets, int gr
         }
     }
     demands.emplace_back(signals, fmt::format("signals need {}, one each", signals));
-    if (grounds > 0) {
-        demands.emplace_back(grounds, fmt::format("ground needs {} ({})", grounds, why));
+    if (besides.grounds > 0) {
+        demands.emplace_back(besides.grounds,
+                             fmt::format("ground needs {} ({})", besides.grounds, besides.why));
+    }
+    if (besides.open > 0) {
+        demands.emplace_back(besides.open,
+                             fmt::format("{} stay open, as the file says", besides.open));
     }
     std::ranges::stable_sort(demands, std::ranges::greater{}, &std::pair<int, std::string>::first);
     NoOrder none{{fmt::format("{} has {} conductors", ribbon.name, ribbon.conductors)}};

@@ -5,9 +5,14 @@
 
 namespace pinfold {
 
-/// The fewest demands that together are more than the ribbon has conductors; `grounds` are wanted
-/// for the reason `why`.
-NoOrder too_many(const Ribbon& ribbon, const std::vector<CargoNet>& nets, int grounds,
-                 const std::string& why);
+/// Conductors wanted beside those of the nets.
+struct Besides {
+    int grounds = 0;
+    std::string why;  ///< so many grounds
+    int open = 0;     ///< by the file's wish
+};
+
+/// The fewest demands that together are more than the ribbon has conductors.
+NoOrder too_many(const Ribbon& ribbon, const std::vector<CargoNet>& nets, const Besides& besides);
 
 }  // namespace pinfold

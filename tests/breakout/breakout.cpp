@@ -144,6 +144,40 @@ TEST_CASE("boards that cannot be drawn say why", "[breakout]") {
     CHECK_THAT(said(tail, wish), Catch::Contains("did you mean 'tail'?"));
 }
 
+// Expected: IPC-2221, minimum annular rings: 0.05 mm on an outer layer, from memory.
+TEST_CASE("a hole leaves a ring of copper, or is refused", "[breakout]") {
+    const auto said = [](const std::string& placing, std::optional<Millimetres> via) {
+        BreakoutWish wish;
+        wish.rules.via = via;
+        const std::string part =
+            "{receptacle: ffc-0.50-bottom, positions: 4, first-contact: left, wired: [A, B, C, D], "
+            "placing: {x: 5 mm, y: ";
+        const Design design = with_board("      near: " + part + "0 mm}}\n      far: " + part +
+                                         "-20 mm, angle: 180" + placing + "}}\n");
+        return complaint([&] { (void)breakout_of(design, 0, wish); });
+    };
+    CHECK(said("", {}) == "no complaint");
+    CHECK(said("", Millimetres(0.2)) == "no complaint");  // its hole is half of it
+    CHECK_THAT(said("", Millimetres(0.19)),
+               Catch::Contains("a hole of 0.095 mm leaves a ring of 0.0475 mm of a via of 0.19 mm, "
+                               "and 0.05 mm is the least; make the via wider or the hole smaller"));
+    CHECK_THAT(said(", drill: 0.25 mm, pad-width: 0.3 mm, pad-length: 1 mm", {}),
+               Catch::Contains("leaves a ring of 0.025 mm of a pad of 0.3 by 1 mm"));
+    CHECK(said(", drill: 0.2 mm, pad-width: 0.3 mm, pad-length: 1 mm", {}) == "no complaint");
+}
+
+// Expected: words we chose.
+TEST_CASE("pairs of two links on one board are told apart by their ports", "[breakout]") {
+    const Design design = with_board(R"(
+      tail: {receptacle: ffc-0.50-bottom, positions: 6, first-contact: left, wired: [left.2, left.3, right.2, right.3, GND, open]}
+      left: {connector: usb2-a plug}
+      right: {connector: usb2-a plug}
+)");
+    std::vector<std::string> names;
+    for (const PairFigures& pair : breakout_of(design, 0).pairs) names.push_back(pair.name);
+    CHECK(names == std::vector<std::string>{"left.D", "right.D"});
+}
+
 // Expected: the figures of the drawing itself; a board that states lengths keeps them.
 TEST_CASE("lengths are estimated where a board gives none", "[breakout]") {
     const Design camera = example("mast-camera/design.yaml");

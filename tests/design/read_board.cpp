@@ -248,6 +248,12 @@ TEST_CASE("track rules are read, and those that no board can have are refused wh
     CHECK(starts(refused(layered("track-rules: {via: 0.4 mm, hole: 0.4 mm}\n")),
                  "input:5:34: error: a hole of 0.4 mm leaves nothing of a via of 0.4 mm; make the "
                  "via wider or the hole smaller [trace-size]\n"));
+    CHECK(
+        starts(refused(layered("track-rules: {via: 0.4 mm, hole: 0.32 mm}\n")),
+               "input:5:34: error: a hole of 0.32 mm leaves a ring of 0.04 mm of a via of 0.4 mm, "
+               "and 0.05 mm is the least; make the via wider or the hole smaller [trace-size]\n"));
+    read_board(text_source(layered("track-rules: {via: 0.4 mm, hole: 0.3 mm}\n")), "at", design,
+               library);
     CHECK(starts(refused(layered("track-rules: {trak: 0.1 mm}\n")),
                  "input:5:15: error: unknown field 'trak' (did you mean 'track'?)"));
     CHECK(starts(refused(layered("track-rules: 0.1 mm\n")), "input:5:14: error: "));

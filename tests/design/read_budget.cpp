@@ -37,6 +37,9 @@ TEST_CASE("each misuse of a budget is refused by name") {
     CHECK(changed("glow:", "up:") == "name-twice");
     CHECK(changed("least: 4 V", "least: 4 V, power: 1 W") == "budget-twice");
     CHECK(changed("energy: 10 Wh", "energy: 10 W") == "yaml-unit");
+    CHECK(changed("energy: 10 Wh", "energy: 1e300 Wh") == "budget-energy");
+    CHECK(changed("energy: 10 Wh", "energy: 100000.1 Wh") == "budget-energy");
+    CHECK(changed("energy: 10 Wh", "energy: 100000 Wh").empty());
     CHECK(changed("energy: 10 Wh", "enrgy: 10 Wh") == "yaml-field-missing");
 }
 

@@ -117,3 +117,73 @@ joins: [one.out + there.a, there.b + two.in, two.out + back.a, back.b + one.in]
     CHECK(chain_of(design, 0).ribbons == std::set<std::size_t>{0, 1});
     CHECK(chain_of(design, 1).ribbons == std::set<std::size_t>{0, 1});
 }
+
+namespace {
+
+/// Two links over one ribbon, with wishes for its order.
+std::string two_links(const std::string& wishes) {
+    return R"(pinfold: 1
+title: Two links
+devices:
+  left: {ports: {usb: usb2-a receptacle}}
+  right: {ports: {usb: usb2-a receptacle}}
+  hub: {ports: {l: usb2-a receptacle, r: usb2-a receptacle}}
+boards:
+  first:
+    ports:
+      l: {connector: usb2-a plug}
+      r: {connector: usb2-a plug}
+      out: {receptacle: ffc-0.50-bottom, positions: 14, first-contact: left, wired: best}
+  last:
+    ports:
+      in: {receptacle: ffc-0.50-bottom, positions: 14, first-contact: left, wired: best}
+      l: {connector: usb2-a plug}
+      r: {connector: usb2-a plug}
+ribbons:
+  one: {type: ffc-0.50, conductors: 14, length: 80 mm, copper: opposite-side, order: {)" +
+           wishes + R"(}}
+joins: [left.usb + first.l, right.usb + first.r, first.out + one.a, one.b + last.in,
+        last.l + hub.l, last.r + hub.r]
+carry:
+- {interface: usb2, from: left.usb, to: hub.l}
+- {interface: usb2, from: right.usb, to: hub.r}
+)";
+}
+
+}  // namespace
+
+// Expected: words we chose.
+TEST_CASE("signals of two links on one ribbon are told apart by where they start", "[order]") {
+    const Ordering ordering = ordering_of(two_links("fixed: {3: right.usb.D+}"));
+    REQUIRE(ordering.ribbons.size() == 1);
+    const std::vector<std::string>& row = ordering.ribbons[0].conductors;
+    CHECK(row.at(2) == "right.usb.D+");
+    for (const char* name : {"left.usb.D+", "left.usb.D-", "right.usb.D+", "right.usb.D-"}) {
+        CHECK(std::ranges::count(row, name) == 1);
+    }
+    CHECK(std::ranges::count(row, "GND") == std::ranges::count_if(row, [](const auto& name) {
+              return name.find('.') == std::string::npos;
+          }));
+    CHECK_THAT(complaint([] { ordering_of(two_links("fixed: {3: D+}")); }),
+               Catch::Contains("one carries no 'D+' of one link alone; say which: left.usb.D+, "
+                               "right.usb.D+ [signal-unknown]"));
+}
+
+// Expected: the wish itself; all else is ground.
+TEST_CASE("a conductor that the file wants open stays open", "[order]") {
+    const Ordering ordering = ordering_of(two_links("fixed: {2: open, 14: OPEN}"));
+    REQUIRE(ordering.ribbons.size() == 1);
+    const std::vector<std::string>& row = ordering.ribbons[0].conductors;
+    CHECK(row.at(1) == "open");
+    CHECK(row.at(13) == "open");
+    CHECK(std::ranges::count(row, "open") == 2);
+    CHECK(ordering.all_proved());
+    // With the number of grounds said, what is left over stays open too.
+    const Ordering counted = ordering_of(two_links("grounds: 3, fixed: {2: open}"));
+    CHECK(std::ranges::count(counted.ribbons[0].conductors, "GND") == 3);
+    CHECK(counted.ribbons[0].conductors.at(1) == "open");
+    const Ordering crowded = ordering_of(
+        two_links("fixed: {1: open, 2: open, 3: open, 4: open, 5: open, 6: open, 7: open}"));
+    CHECK_FALSE(crowded.has_order());
+    CHECK(crowded.ribbons[0].rules.at(1) == "7 stay open, as the file says");
+}

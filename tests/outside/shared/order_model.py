@@ -306,8 +306,7 @@ def alike(model):
 def minizinc(model, settled, goal):
     """A constraint model: labels on conductors, and where labels of one copy lie.
 
-    `settled`: {aim: most}. `goal`: the aim to minimise, or {aim: figure in the ranking} that an order is to
-    beat, the first aims above the later ones.
+    `settled`: {aim: most}. `goal`: the aim to minimise.
     """
     m, n = model, model.size
     number = {label: k + 1 for k, label in enumerate(m.labels)}
@@ -326,7 +325,7 @@ def minizinc(model, settled, goal):
         out.append(f"constraint forall(p in 1..{n})(at[p] = {k} <-> place[{where[k]}] = p);")
     for i in m.pairs:
         out.append(f"constraint abs(place[{where[number[i, 0]]}] - place[{where[number[i, 1]]}]) = 1;")
-    if not BY_NAME & ({goal} if isinstance(goal, str) else {*goal}) and not BY_NAME & {*settled}:
+    if not BY_NAME & {goal, *settled}:
         groups, fixed = alike(m)
         for one, other in ((a, b) for group in groups for a, b in zip(group, group[1:])):
             out.append(f"constraint place[{where[number[one, 0]]}] < place[{where[number[other, 0]]}];")
@@ -336,19 +335,7 @@ def minizinc(model, settled, goal):
     out += costs(m, number, where, several)
     for aim, most in settled.items():
         out.append(f"constraint {aim} <= {most};")
-    search = "int_search(at, input_order, indomain_min)"
-    if isinstance(goal, str):
-        out.append(f"solve :: {search} minimize {goal};")
-    else:
-        equal = []
-        beaten = []
-        for aim, figure in goal.items():
-            beaten.append(" /\\ ".join([*equal, f"{aim} < {figure}"]))
-            equal.append(f"{aim} = {figure}")
-            given = " /\\ ".join(equal[:-1])
-            out.append(f"constraint {given + ' -> ' if given else ''}{aim} <= {figure};")
-        out.append("constraint " + " \\/ ".join(f"({b})" for b in beaten) + ";")
-        out.append(f"solve :: {search} satisfy;")
+    out.append(f"solve :: int_search(at, input_order, indomain_min) minimize {goal};")
     out.append('output [show(at), "\\n"] ++ [' + ", ".join(f'"{a}=", show({a}), "\\n"' for a in AIMS) + "];")
     return "\n".join(out) + "\n"
 
