@@ -14,7 +14,7 @@ using Images = std::vector<std::size_t>;
 /// Points by their place on a grid far finer than any panel.
 class PointFinder {
 public:
-    PointFinder(const Mesh& mesh, double grid) : mesh_(mesh), grid_(grid) {
+    PointFinder(const Mesh& mesh, double grid) : grid_(grid) {
         places_.reserve(mesh.points.size());
         for (std::size_t i = 0; i < mesh.points.size(); ++i)
             places_.emplace(key(mesh.points[i]), i);
@@ -33,7 +33,6 @@ private:
         return x * 0x9E3779B97F4A7C15U + y;
     }
 
-    const Mesh& mesh_;
     double grid_;
     std::unordered_map<std::uint64_t, std::size_t> places_;
 };
