@@ -42,7 +42,11 @@ TEST_CASE("small graphs lie in a row as short as textbooks say", "[order][publis
     const auto cycle = [](int n) { return 2 * (n - 1); };
     const auto star = [](int n) { return n * n / 4; };
     const auto complete = [](int n) { return n * (n * n - 1) / 6; };
+    // Of the cube of n dimensions: Harper, Optimal assignments of numbers to vertices (1964).
+    const auto cube = [](int n) { return (1 << (n - 1)) * ((1 << n) - 1); };
     CHECK(least_noise(arrangement(1, 1, 0)) == path(2));
+    CHECK(least_noise(arrangement(1, 1, 0)) == cube(1));
+    CHECK(least_noise(arrangement(2, 2, 0)) == cube(2));
     CHECK(least_noise(arrangement(1, 2, 0)) == path(3));
     CHECK(least_noise(arrangement(2, 2, 0)) == cycle(4));
     CHECK(least_noise(arrangement(1, 2, 0)) == star(3));
