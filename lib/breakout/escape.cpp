@@ -1,13 +1,10 @@
 #include "breakout/escape.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <limits>
 #include <map>
 #include <numeric>
 #include <span>
-#include <tuple>
 
 #include "breakout/routed.hpp"
 #include "breakout/trees.hpp"
@@ -63,7 +60,6 @@ private:
         for (const std::size_t side : {0, 1}) {
             for (const std::size_t pad : net.pads[side]) {
                 std::vector<Exit> exits = exits_of(rows_.sides[side], pad, rows_.rules);
-                if (exits.empty()) refuse(rows_.sides[side].pads[pad]);
                 options_[side][pad] = exits;
                 if (exits.size() == 1) {
                     exits_[side][pad] = exits.front();
@@ -73,15 +69,6 @@ private:
                 }
             }
         }
-    }
-
-    [[noreturn]] static void refuse(const RowPad& pad) {
-        throw InputError(
-            {{Severity::error, "breakout-rows",
-              fmt::format("contact {} of port {} in row {} has no way out between the pads of the "
-                          "rows before it; narrower tracks and gaps may have one",
-                          pad.contact.contact + 1, pad.contact.port.port + 1, pad.row + 1),
-              Mark{}}});
     }
 
     Candidate candidate(std::size_t net, std::size_t near, std::size_t far) const {
@@ -169,6 +156,10 @@ private:
         return found_ && steps_left_ <= pass_.spare_steps;
     }
 
+    bool has_room(const Open& open, Exit way) const {
+        return fits_beside(rows_.sides[open.side], exits_[open.side], open.pad, way, rows_.rules);
+    }
+
     void choose_exit(std::size_t n) {
         if ((found_ && is_hopeless(lower_bound())) || is_stopped()) return;
         if (n == open_.size()) {
@@ -178,7 +169,7 @@ private:
         const Open& open = open_[n];
         auto& exit = exits_[open.side][open.pad];
         for (const Exit way : open.exits) {
-            if ((goes_under(way) && !pass_.unders) || !fits(open, way)) continue;
+            if ((goes_under(way) && !pass_.unders) || !has_room(open, way)) continue;
             exit = way;
             const std::size_t before = singles_.size();
             const int added = settle(nets_[open.net]);
@@ -190,27 +181,6 @@ private:
             singles_.resize(before);
             exit.reset();
         }
-    }
-
-    /// Loops round the two ends must not cross behind the row, and gaps hold only so many.
-    bool fits(const Open& open, Exit way) const {
-        const PadRow& row = rows_.sides[open.side];
-        const auto& exits = exits_[open.side];
-        if (way == Exit::round_left) {
-            return std::ranges::find(exits, Exit::round_right) == exits.end();
-        }
-        if (!leads_to_gap(way)) return true;
-        const double gap = mouthing_of(row, open.pad, way).along_mm;
-        int taken = 1;
-        bool on_top = !goes_under(way);
-        for (std::size_t p = 0; p < exits.size(); ++p) {
-            if (!exits[p] || !leads_to_gap(*exits[p])) continue;
-            if (mouthing_of(row, p, *exits[p]).along_mm != gap) continue;
-            ++taken;
-            on_top = on_top || !goes_under(*exits[p]);
-        }
-        return taken <=
-               (on_top ? gap_capacity(row, rows_.rules) : under_capacity(row, rows_.rules));
     }
 
     /// All exits are chosen: the nets with several pads get their wires. Where trees may cross
@@ -233,11 +203,7 @@ private:
         for (const Routed* net : nets) choices.push_back(trees_of(*net));
         std::vector<int> least(choices.size() + 1, last ? least_tree(*last) : 0);
         for (std::size_t n = choices.size(); n-- > 0;) {
-            int fewest = crossings_with(choices[n].front(), singles_);
-            for (const Tree& tree : choices[n]) {
-                fewest = std::min(fewest, crossings_with(tree, singles_));
-            }
-            least[n] = least[n + 1] + fewest;
+            least[n] = least[n + 1] + fewest_of(choices[n], singles_);
         }
         std::vector<Candidate> laid = singles_;
         choose_tree({choices, least, last}, 0, cost_, laid);
@@ -278,23 +244,11 @@ private:
     }
 
     std::vector<Tree> trees_of(const Routed& net) {
-        std::array<std::vector<std::size_t>, 2> pads = net.pads;
-        for (const std::size_t side : {0, 1}) {
-            std::ranges::sort(pads[side], {}, [&](std::size_t pad) {
-                return mouthing_of(rows_.sides[side], pad, *exits_[side][pad]);
-            });
-        }
         const TreeShapes& shapes = shapes_of(net);
         capped_ = capped_ || (pass_.crossed_trees && !shapes.complete);
-        std::vector<Tree> trees(pass_.crossed_trees ? shapes.shapes.size() : shapes.planar);
-        for (std::size_t t = 0; t < trees.size(); ++t) {
-            --steps_left_;
-            Tree& tree = trees[t];
-            for (const auto& [near, far] : shapes.shapes[t]) {
-                tree.push_back(candidate(net.net, pads[0][near], pads[1][far]));
-            }
-        }
-        return trees;
+        const std::size_t count = pass_.crossed_trees ? shapes.shapes.size() : shapes.planar;
+        steps_left_ -= static_cast<int>(count);
+        return trees_on(net, rows_, exits_, {shapes.shapes.data(), count});
     }
 
     const TreeShapes& shapes_of(const Routed& net) {
@@ -310,19 +264,7 @@ private:
         best_.crossings = cost;
         best_.unders = unders_;
         best_.exits = exits_;
-        std::vector<Candidate> wires = laid;
-        std::ranges::sort(wires, {},
-                          [](const Candidate& w) { return std::tie(w.mouths[1], w.mouths[0]); });
-        std::vector<std::pair<Candidate, std::size_t>> placed;
-        for (std::size_t place = 0; place < wires.size(); ++place) {
-            placed.emplace_back(wires[place], place);
-        }
-        std::ranges::sort(placed, {}, [](const auto& one) {
-            return std::tie(one.first.mouths[0], one.first.mouths[1]);
-        });
-        best_.wires.clear();
-        for (const auto& [wire, place] : placed)
-            best_.wires.push_back({wire.net, wire.pads, place});
+        best_.wires = routes_of(laid);
     }
 
     static constexpr std::size_t most_trees = 20'000;  ///< of one net; 4 pads against 4 have 4096
@@ -344,21 +286,6 @@ private:
 };
 
 }  // namespace
-
-bool crosses(const std::vector<Route>& wires, std::size_t one, std::size_t other) {
-    return wires[one].net != wires[other].net &&
-           (one < other) != (wires[one].far_place < wires[other].far_place);
-}
-
-int count_crossings(const std::vector<Route>& wires) {
-    int count = 0;
-    for (std::size_t one = 0; one < wires.size(); ++one) {
-        for (std::size_t other = one + 1; other < wires.size(); ++other) {
-            count += crosses(wires, one, other) ? 1 : 0;
-        }
-    }
-    return count;
-}
 
 Escape fewest_crossings(const PadRows& rows, int most_steps) {
     return EscapeSearch(rows, most_steps).find();

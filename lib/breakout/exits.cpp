@@ -1,5 +1,7 @@
 #include "breakout/exits.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -193,7 +195,13 @@ std::vector<Exit> exits_of(const PadRow& row, std::size_t p, const TrackRules& r
             if (can_go_under(row, p, under, rules)) exits.push_back(under);
         }
     }
-    return exits;
+    if (!exits.empty()) return exits;
+    throw InputError(
+        {{Severity::error, "breakout-rows",
+          fmt::format("contact {} of port {} in row {} has no way out between the pads of the rows "
+                      "before it; narrower tracks and gaps may have one",
+                      pad.contact.contact + 1, pad.contact.port.port + 1, pad.row + 1),
+          Mark{}}});
 }
 
 Mouthing mouthing_of(const PadRow& row, std::size_t p, Exit exit) {
@@ -221,6 +229,24 @@ std::vector<ExitWay> exit_ways(const PadRow& row, const std::vector<std::optiona
 
 double mouth_mm(const PadRow& row, const TrackRules& rules) {
     return row.longest_mm() / 2 + rules.gap_mm + rules.track_mm / 2;
+}
+
+bool fits_beside(const PadRow& row, const std::vector<std::optional<Exit>>& chosen, std::size_t pad,
+                 Exit way, const TrackRules& rules) {
+    if (way == Exit::round_left) {
+        return std::ranges::find(chosen, Exit::round_right) == chosen.end();
+    }
+    if (!leads_to_gap(way)) return true;
+    const double gap = mouthing_of(row, pad, way).along_mm;
+    int taken = 1;
+    bool on_top = !goes_under(way);
+    for (std::size_t p = 0; p < chosen.size(); ++p) {
+        if (!chosen[p] || !leads_to_gap(*chosen[p])) continue;
+        if (mouthing_of(row, p, *chosen[p]).along_mm != gap) continue;
+        ++taken;
+        on_top = on_top || !goes_under(*chosen[p]);
+    }
+    return taken <= (on_top ? gap_capacity(row, rules) : under_capacity(row, rules));
 }
 
 }  // namespace pinfold

@@ -28,10 +28,15 @@ struct Mouthing {
 int gap_capacity(const PadRow& row, const TrackRules& rules);
 
 /// The ways a pad can leave its row, those without a detour or a via first. The last row alone
-/// goes round or under.
+/// goes round or under. Throws InputError for a pad that has no way out.
 std::vector<Exit> exits_of(const PadRow& row, std::size_t pad, const TrackRules& rules);
 
 Mouthing mouthing_of(const PadRow& row, std::size_t pad, Exit exit);
+
+/// Whether a pad may leave its row so beside those whose exits are chosen: loops round the two ends
+/// must not cross behind the row, and gaps hold only so many traces.
+bool fits_beside(const PadRow& row, const std::vector<std::optional<Exit>>& chosen, std::size_t pad,
+                 Exit way, const TrackRules& rules);
 
 /// A way out of a row in its own frame: x along it, y towards the channel from the front line.
 struct ExitWay {

@@ -4,8 +4,10 @@
 #include <algorithm>
 #include <limits>
 #include <numeric>
+#include <span>
 
 #include "breakout/exits.hpp"
+#include "breakout/trees.hpp"
 
 namespace pinfold {
 
@@ -33,6 +35,14 @@ struct Routed {
 
 /// The nets with pads on both sides that are not ground.
 std::vector<Routed> routed_nets(const PadRows& rows);
+
+/// Crossings of the one of some trees that crosses the others least.
+int fewest_of(const std::vector<Tree>& trees, const std::vector<Candidate>& others);
+
+/// A net's trees of these shapes, once the exits of all its pads are chosen.
+std::vector<Tree> trees_on(const Routed& net, const PadRows& rows,
+                           const std::array<std::vector<std::optional<Exit>>, 2>& exits,
+                           std::span<const TreeShape> shapes);
 
 /// Calls `take(near, far, cost)` for each wire of a tree between a net's pads with the least
 /// sum of `cost(near, far)`: Prim's algorithm.
