@@ -196,12 +196,11 @@ std::vector<Exit> exits_of(const PadRow& row, std::size_t p, const TrackRules& r
         }
     }
     if (!exits.empty()) return exits;
-    throw InputError(
-        {{Severity::error, "breakout-rows",
-          fmt::format("contact {} of port {} in row {} has no way out between the pads of the rows "
-                      "before it; narrower tracks and gaps may have one",
-                      pad.contact.contact + 1, pad.contact.port.port + 1, pad.row + 1),
-          Mark{}}});
+    refuse(
+        "breakout-rows",
+        fmt::format("contact {} of port {} in row {} has no way out between the pads of the rows "
+                    "before it; narrower tracks and gaps may have one",
+                    pad.contact.contact + 1, pad.contact.port.port + 1, pad.row + 1));
 }
 
 Mouthing mouthing_of(const PadRow& row, std::size_t p, Exit exit) {

@@ -18,24 +18,22 @@ std::vector<CargoNet>::iterator net_called(Cargo& cargo, const Written& written)
 
 /// What may be given up must be carried, be a single, and stand in the list once.
 void require_singles(const Ribbon& ribbon, Cargo& cargo) {
-    const auto fault = [](const char* rule, std::string text, const Written& written) {
-        throw InputError({{Severity::error, rule, std::move(text), written.at}});
-    };
     std::set<std::string> named;
     for (const Written& written : ribbon.wishes.may_leave_out) {
         const auto net = net_called(cargo, written);
         if (net == cargo.nets.end()) {
-            fault("signal-unknown", fmt::format("{} carries no '{}'", ribbon.name, written.text),
-                  written);
+            refuse("signal-unknown", fmt::format("{} carries no '{}'", ribbon.name, written.text),
+                   written.at);
         }
         if (net->role == Role::pair_half) {
-            fault("order-leave-out",
-                  fmt::format("{} is a half of a pair; only singles may be left out", written.text),
-                  written);
+            refuse(
+                "order-leave-out",
+                fmt::format("{} is a half of a pair; only singles may be left out", written.text),
+                written.at);
         }
         if (!named.insert(plain_name(written.text)).second) {
-            fault("order-leave-out", fmt::format("{} stands twice in this list", written.text),
-                  written);
+            refuse("order-leave-out", fmt::format("{} stands twice in this list", written.text),
+                   written.at);
         }
     }
 }
