@@ -91,13 +91,13 @@ inline std::vector<Piece> pieces_of(const PadRows& rows, const Tracks& tracks) {
 /// Everything that is wrong with a drawing.
 inline std::vector<std::string> faults_of(const PadRows& rows, const Escape& escape,
                                           const Tracks& tracks) {
-    constexpr double hair = 1e-6;
+    constexpr double slack = 1e-6;
     std::vector<std::string> faults;
     for (const Track& track : tracks.tracks) {
         for (std::size_t p = 1; p < track.points.size(); ++p) {
             const double dx = std::abs(track.points[p].x_mm - track.points[p - 1].x_mm);
             const double dy = std::abs(track.points[p].y_mm - track.points[p - 1].y_mm);
-            if (dx > hair && dy > hair && std::abs(dx - dy) > hair) {
+            if (dx > slack && dy > slack && std::abs(dx - dy) > slack) {
                 faults.push_back(fmt::format("net {} runs at an odd angle", track.net));
             }
         }
@@ -111,7 +111,7 @@ inline std::vector<std::string> faults_of(const PadRows& rows, const Escape& esc
             const bool both_pads = one.outline.size() == 4 && other.outline.size() == 4;
             if (one.net == other.net || !one_layer || both_pads) continue;
             const double gap = distance(one, other);
-            if (gap >= rows.rules.gap_mm - hair) continue;
+            if (gap >= rows.rules.gap_mm - slack) continue;
             faults.push_back(fmt::format("nets {} and {} come within {:.4f} mm near {:.2f}, {:.2f}",
                                          one.net, other.net, gap, one.outline[0].x_mm,
                                          one.outline[0].y_mm));
@@ -124,7 +124,7 @@ inline std::vector<std::string> faults_of(const PadRows& rows, const Escape& esc
         });
     };
     const auto same = [&](const Spot& a, const Spot& b) {
-        return std::hypot(a.x_mm - b.x_mm, a.y_mm - b.y_mm) < hair;
+        return std::hypot(a.x_mm - b.x_mm, a.y_mm - b.y_mm) < slack;
     };
     for (std::size_t w = 0; w < escape.wires.size(); ++w) {
         const Route& wire = escape.wires[w];
