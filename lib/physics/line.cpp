@@ -57,11 +57,6 @@ Parts operator*(double factor, Parts a) {
     return a;
 }
 
-/// cosh(sqrt(A)) and sinh(sqrt(A)) / sqrt(A), both whole functions of the matrix A.
-struct HyperbolicPair {
-    Parts cosh, sinhc;
-};
-
 constexpr int series_terms = 12;
 constexpr int block = 4;
 
@@ -77,26 +72,32 @@ constexpr std::array<double, series_terms> series(int shift) {
     return coefficients;
 }
 
-/// A polynomial by Paterson and Stockmeyer: powers 1 to `block` are at hand, Horner over blocks.
-Parts polynomial(const std::array<double, series_terms>& c,
-                 const std::array<Parts, block>& powers) {
+/// Polynomials by Paterson and Stockmeyer, side by side so that both take one product:
+/// powers 1 to `block` are at hand, Horner over blocks.
+Parts polynomials(const std::array<Parts, block>& powers) {
+    constexpr std::array<std::array<double, series_terms>, 2> c{series(0), series(1)};
     const Index n = powers[0].real.rows();
-    Parts sum;
+    Parts sum{MatrixXd::Zero(n, 2 * n), MatrixXd::Zero(n, 2 * n)};
     for (int first = series_terms - block; first >= 0; first -= block) {
+        if (first + block < series_terms) sum = powers[block - 1] * sum;
         const auto at = static_cast<std::size_t>(first);
-        if (first + block < series_terms) {
-            sum = sum * powers[block - 1];
-        } else {
-            sum = {MatrixXd::Zero(n, n), MatrixXd::Zero(n, n)};
+        for (std::size_t i = 0; i < c.size(); ++i) {
+            auto real = sum.real.middleCols(static_cast<Index>(i) * n, n);
+            auto imaginary = sum.imaginary.middleCols(static_cast<Index>(i) * n, n);
+            for (std::size_t k = 1; k < block; ++k) {
+                real += c[i][at + k] * powers[k - 1].real;
+                imaginary += c[i][at + k] * powers[k - 1].imaginary;
+            }
+            real.diagonal().array() += c[i][at];
         }
-        for (std::size_t k = 1; k < block; ++k) {
-            sum.real += c[at + k] * powers[k - 1].real;
-            sum.imaginary += c[at + k] * powers[k - 1].imaginary;
-        }
-        sum.real.diagonal().array() += c[at];
     }
     return sum;
 }
+
+/// cosh(sqrt(A)) and sinh(sqrt(A)) / sqrt(A), both whole functions of the matrix A.
+struct HyperbolicPair {
+    Parts cosh, sinhc;
+};
 
 /// Twelve terms leave less than 1e-16 where the norm is below 4; larger matrices are quartered and
 /// their functions doubled: cosh 2x = 2 cosh^2 x - 1, sinh 2x / 2x = cosh x sinh x / x.
@@ -107,13 +108,16 @@ HyperbolicPair hyperbolic(Parts a) {
     a = std::ldexp(1.0, -2 * doublings) * std::move(a);
     const Parts square = a * a;
     const std::array<Parts, block> powers{a, square, square * a, square * square};
-    HyperbolicPair pair{polynomial(series(0), powers), polynomial(series(1), powers)};
+    const Index n = a.real.rows();
+    Parts both = polynomials(powers);
     for (int i = 0; i < doublings; ++i) {
-        pair.sinhc = pair.sinhc * pair.cosh;
-        pair.cosh = 2.0 * (pair.cosh * pair.cosh);
-        pair.cosh.real.diagonal().array() -= 1.0;
+        both = Parts{both.real.leftCols(n), both.imaginary.leftCols(n)} * both;
+        both.real.leftCols(n) *= 2.0;
+        both.imaginary.leftCols(n) *= 2.0;
+        both.real.leftCols(n).diagonal().array() -= 1.0;
     }
-    return pair;
+    return {{both.real.leftCols(n), both.imaginary.leftCols(n)},
+            {both.real.rightCols(n), both.imaginary.rightCols(n)}};
 }
 
 /// The conditions at one end, row by row: `voltage` V + `current` I + `shared` (sum of I) = E, with
@@ -180,24 +184,21 @@ Halves halves_of(const Immittance& z, double half_metres) {
     return halves;
 }
 
-MatrixXcd columns_of(const std::vector<Index>& ports, Index rows, Index offset) {
-    MatrixXcd columns = MatrixXcd::Zero(rows, static_cast<Index>(ports.size()));
-    for (std::size_t p = 0; p < ports.size(); ++p) {
-        columns(offset + ports[p], static_cast<Index>(p)) = 1.0;
-    }
-    return columns;
+/// Currents into the line for a volt behind each of some ends, one by one: currents times the
+/// inverse of the system, solved from the left, where it takes no product.
+MatrixXcd driven(const MatrixXcd& currents, const MatrixXcd& system,
+                 const std::vector<Index>& ends) {
+    const MatrixXcd all = MatrixXcd(system.transpose()).partialPivLu().solve(currents.transpose());
+    return all(ends, Eigen::all).transpose();
 }
 
 /// Ends alike: the even and the odd half are solved apart.
 MatrixXcd admittance_alike(const Halves& h, const Condition& end, const std::vector<Index>& ports) {
-    const Index n = h.even_voltage.rows();
     const auto m = static_cast<Index>(ports.size());
-    const MatrixXcd drive = columns_of(ports, n, 0);
-    const MatrixXcd even_system = end.of(h.even_voltage, h.even_current);
-    const MatrixXcd odd_system = end.of(h.odd_voltage, h.odd_current);
     const MatrixXcd even =
-        h.even_current(ports, Eigen::all) * even_system.partialPivLu().solve(drive);
-    const MatrixXcd odd = h.odd_current(ports, Eigen::all) * odd_system.partialPivLu().solve(drive);
+        driven(h.even_current(ports, Eigen::all), end.of(h.even_voltage, h.even_current), ports);
+    const MatrixXcd odd =
+        driven(h.odd_current(ports, Eigen::all), end.of(h.odd_voltage, h.odd_current), ports);
     MatrixXcd admittance(2 * m, 2 * m);
     admittance << 0.5 * (even + odd), 0.5 * (even - odd), 0.5 * (even - odd), 0.5 * (even + odd);
     return admittance;
@@ -207,17 +208,15 @@ MatrixXcd admittance_unlike(const Halves& h, const Condition& a, const Condition
                             const std::vector<Index>& ports) {
     const Index n = h.even_voltage.rows();
     const auto m = static_cast<Index>(ports.size());
-    MatrixXcd system(2 * n, 2 * n);
+    MatrixXcd system(2 * n, 2 * n), currents(2 * m, 2 * n);
     system << a.of(h.even_voltage, h.even_current), a.of(h.odd_voltage, h.odd_current),
         b.of(h.even_voltage, h.even_current), -b.of(h.odd_voltage, h.odd_current);
-    MatrixXcd drive(2 * n, 2 * m);
-    drive << columns_of(ports, 2 * n, 0), columns_of(ports, 2 * n, n);
-    const MatrixXcd middle = system.partialPivLu().solve(drive);
-    const MatrixXcd even = h.even_current(ports, Eigen::all) * middle.topRows(n);
-    const MatrixXcd odd = h.odd_current(ports, Eigen::all) * middle.bottomRows(n);
-    MatrixXcd admittance(2 * m, 2 * m);
-    admittance << even + odd, even - odd;
-    return admittance;
+    const MatrixXcd even = h.even_current(ports, Eigen::all);
+    const MatrixXcd odd = h.odd_current(ports, Eigen::all);
+    currents << even, odd, even, -odd;
+    std::vector<Index> ends = ports;
+    for (Index port : ports) ends.push_back(n + port);
+    return driven(currents, system, ends);
 }
 
 }  // namespace
