@@ -49,12 +49,12 @@ TEST_CASE("nothing in a name turns the direction of writing on a terminal") {
 }
 
 TEST_CASE("a line that is too long or not there is not quoted") {
-    const auto source = text_source(std::string(161, 'a') + "\n\n" + std::string(160, 'b'));
+    const std::string longest(160, 'b');
+    const auto source = text_source("a" + longest + "\n\n" + longest);
     const auto shown = [&](Mark mark) { return to_text({Severity::error, "r", "t", mark}); };
     CHECK(shown({source, 1, 1}) == "input:1:1: error: t [r]\n");
     CHECK(shown({source, 2, 1}) == "input:2:1: error: t [r]\n");
-    CHECK(shown({source, 3, 1}) ==
-          "input:3:1: error: t [r]\n    " + std::string(160, 'b') + "\n    ^\n");
+    CHECK(shown({source, 3, 1}) == "input:3:1: error: t [r]\n    " + longest + "\n    ^\n");
     CHECK(shown({source, 9, 1}) == "input:9:1: error: t [r]\n");
 }
 
