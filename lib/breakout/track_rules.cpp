@@ -1,7 +1,5 @@
 #include "breakout/track_rules.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "design/hole_ring.hpp"
@@ -34,12 +32,10 @@ TrackRules rules_for(double pitch, const Board& board, const TrackLimits& asked)
     TrackRules rules = usual_rules(pitch);
     take(rules, board.track_limits);
     take(rules, asked);
-    const auto fault = ring_fault(Millimetres(rules.hole_mm), Millimetres(rules.via_mm),
-                                  fmt::format("a via of {:g} mm", rules.via_mm));
+    const auto fault = via_fault(Millimetres(rules.hole_mm), Millimetres(rules.via_mm));
     if (!fault) return rules;
-    throw InputError(
-        {{Severity::error, "breakout-rules", *fault + "; make the via wider or the hole smaller",
-          board.track_limits.at.source ? board.track_limits.at : board.at}});
+    refuse("breakout-rules", *fault,
+           board.track_limits.at.source ? board.track_limits.at : board.at);
 }
 
 }  // namespace pinfold

@@ -17,4 +17,10 @@ std::optional<std::string> ring_fault(Millimetres hole, Millimetres width,
         hole.value(), ring, copper, least_ring.value());
 }
 
+std::optional<std::string> via_fault(Millimetres hole, Millimetres via) {
+    const auto fault = ring_fault(hole, via, fmt::format("a via of {:g} mm", via.value()));
+    if (!fault) return std::nullopt;
+    return *fault + "; make the via wider or the hole smaller";
+}
+
 }  // namespace pinfold

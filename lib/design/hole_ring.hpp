@@ -17,4 +17,7 @@ constexpr Millimetres least_ring(0.05);
 std::optional<std::string> ring_fault(Millimetres hole, Millimetres width,
                                       const std::string& copper);
 
+/// The same of a via, with what would be right.
+std::optional<std::string> via_fault(Millimetres hole, Millimetres via);
+
 }  // namespace pinfold

@@ -1,7 +1,5 @@
 #include "design/read_track_limits.hpp"
 
-#include <fmt/format.h>
-
 #include "design/hole_ring.hpp"
 #include "design/read_stack_up.hpp"
 
@@ -22,10 +20,8 @@ TrackLimits read_track_limits(Fields& board, Findings& findings) {
     limits.hole = size("hole");
     fields.done();
     if (!limits.via || !limits.hole) return limits;
-    const std::string via = fmt::format("a via of {:g} mm", limits.via->value());
-    if (const auto fault = ring_fault(*limits.hole, *limits.via, via)) {
-        complain(findings, "trace-size", *fault + "; make the via wider or the hole smaller",
-                 fields.at("hole"));
+    if (const auto fault = via_fault(*limits.hole, *limits.via)) {
+        complain(findings, "trace-size", *fault, fields.at("hole"));
     }
     return limits;
 }

@@ -6,6 +6,7 @@
 #include <array>
 
 namespace pinfold {
+
 std::string text_fault(std::string_view text) {
     if (text.size() > longest_text) {
         return fmt::format("is longer than the {} KiB a netlist can hold", longest_text >> 10);
