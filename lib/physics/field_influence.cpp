@@ -1,6 +1,5 @@
 #include "physics/field_influence.hpp"
 
-#include <bit>
 #include <cmath>
 #include <cstdlib>
 #include <map>
@@ -63,57 +62,24 @@ std::uint64_t key_of(std::uint64_t to, std::uint64_t from, std::int64_t apart) {
 
 }  // namespace
 
-BlockTable::BlockTable(std::size_t expected) : slots_(std::bit_ceil(2 * expected + 16)) {
-    constexpr std::size_t common = 8;  // of a common block
-    values_.reserve(common * expected);
-}
-
-BlockTable::Slot& BlockTable::slot_of(std::uint64_t key) {
-    const std::size_t mask = slots_.size() - 1;
-    std::size_t at = (key * 0x9E3779B97F4A7C15U) >> 32 & mask;
-    while (slots_[at].key != 0 && slots_[at].key != key) at = (at + 1) & mask;
-    return slots_[at];
-}
-
-void BlockTable::grow() {
-    std::vector<Slot> old(2 * slots_.size());
-    old.swap(slots_);
-    for (const Slot& slot : old) {
-        if (slot.key != 0) slot_of(slot.key) = slot;
-    }
-}
-
-BlockTable::Found BlockTable::find(std::uint64_t key, std::size_t size) {
-    Slot* slot = &slot_of(key);
-    if (slot->key == key) return {slot->first, false};
-    if (2 * ++used_ > slots_.size()) {
-        grow();
-        slot = &slot_of(key);
-    }
-    *slot = {key, values_.size()};
-    values_.resize(values_.size() + size);
-    return {slot->first, true};
-}
-
-std::optional<std::size_t> BlockTable::known(std::uint64_t key) {
-    const Slot& slot = slot_of(key);
-    return slot.key == key ? std::optional(slot.first) : std::nullopt;
-}
-
 Influence::Influence(const Outline& outline, const Mesh& mesh)
     : outline_(outline),
       mesh_(mesh),
-      // Far below what the mesh errs by, which goes as the square of its tolerance.
-      quadrature_(1e-3 * mesh.tolerance * mesh.tolerance),
-      blocks_(blocks_for_panel * mesh.panels.size()),
+      // A tenth, at most, of what the mesh errs by, which goes as the square of its tolerance:
+      // measured on ribbons of 20.
+      quadrature_(1e-2 * mesh.tolerance * mesh.tolerance),
+      firsts_(blocks_for_panel * mesh.panels.size()),
       places_(mesh.panels.size() * mesh.panels.size(), unknown) {
+    constexpr std::size_t common = 8;  // numbers of a block
+    blocks_.reserve(common * blocks_for_panel * mesh.panels.size());
     find_shifts();
 }
 
 void Influence::find_shifts() {
     const double grid = grid_of(outline_);
-    const auto steps = [&](double mm) { return std::round(mm / grid); };
-    std::map<std::tuple<double, double, double, double, double, double, int, bool>, std::uint64_t>
+    const auto steps = [&](double mm) { return whole_steps(mm, grid); };
+    using Length = std::int64_t;
+    std::map<std::tuple<Length, Length, Length, Length, double, double, int, bool>, std::uint64_t>
         kinds;
     for (std::size_t p = 0; p < mesh_.panels.size(); ++p) {
         const Panel& panel = mesh_.panels[p];
@@ -130,7 +96,7 @@ void Influence::find_shifts() {
         const std::uint64_t mirrored = panel.round()         ? 0
                                        : level && from != to ? kind(to, from)
                                                              : own;
-        shifts_.push_back({own, mirrored, std::llround(panel.middle.real() / grid)});
+        shifts_.push_back({own, mirrored, steps(panel.middle.real())});
     }
 }
 
@@ -170,7 +136,7 @@ void Influence::add_to(Eigen::Ref<Eigen::MatrixXd> matrix, const Mirrors& mirror
 const double* Influence::block_of(std::size_t target, std::size_t source) {
     std::uint32_t& place = places_[target * mesh_.panels.size() + source];
     if (place == unknown) place = place_of(target, source);
-    return place == nothing ? nullptr : blocks_.values(place);
+    return place == nothing ? nullptr : blocks_.data() + place;
 }
 
 std::uint32_t Influence::place_of(std::size_t target, std::size_t source) {
@@ -184,18 +150,19 @@ std::uint32_t Influence::place_of(std::size_t target, std::size_t source) {
     const std::uint64_t key = shared != 0 ? shared : (1ULL << 63 | target << 24 | source);
     const auto size = static_cast<std::size_t>(mesh_.panels[target].order) *
                       static_cast<std::size_t>(mesh_.panels[source].order);
-    const BlockTable::Found found = blocks_.find(key, size);
-    if (!found.is_new) return static_cast<std::uint32_t>(found.first);
+    const auto [first, is_new] = firsts_.find_or_add(key, blocks_.size());
+    if (!is_new) return static_cast<std::uint32_t>(first);
+    blocks_.resize(first + size);
+    double* const values = blocks_.data() + first;
     const bool seen = shared != 0 && to.mirrored != 0 && from.mirrored != 0;
     const auto other =
-        seen ? blocks_.known(key_of(to.mirrored, from.mirrored, -apart)) : std::nullopt;
-    double* const values = blocks_.values(found.first);
-    if (other && *other != found.first) {
-        fill_mirrored(target, source, blocks_.values(*other), values);
+        seen ? firsts_.find(key_of(to.mirrored, from.mirrored, -apart)) : std::nullopt;
+    if (other && *other != first) {
+        fill_mirrored(target, source, blocks_.data() + *other, values);
     } else {
         fill(target, source, values);
     }
-    return static_cast<std::uint32_t>(found.first);
+    return static_cast<std::uint32_t>(first);
 }
 
 /// Points of level panels stand the other way round; the normal of an upright one, too.

@@ -3,42 +3,13 @@
 
 #include <Eigen/Dense>
 #include <cstdint>
-#include <optional>
 #include <vector>
 
 #include "physics/field_mirror.hpp"
 #include "physics/field_panel.hpp"
+#include "physics/field_table.hpp"
 
 namespace pinfold::field {
-
-/// Blocks of numbers found again by a key.
-class BlockTable {
-public:
-    explicit BlockTable(std::size_t expected);
-
-    /// The place in `values` of the block with a key that is not nothing; if it is new, room for
-    /// it, and `is_new` says so.
-    struct Found {
-        std::size_t first = 0;
-        bool is_new = false;
-    };
-    Found find(std::uint64_t key, std::size_t size);
-    /// The place of a block that is there; nothing if it is not.
-    std::optional<std::size_t> known(std::uint64_t key);
-    double* values(std::size_t first) { return values_.data() + first; }
-
-private:
-    struct Slot {
-        std::uint64_t key = 0;
-        std::size_t first = 0;
-    };
-    Slot& slot_of(std::uint64_t key);
-    void grow();
-
-    std::vector<Slot> slots_;
-    std::size_t used_ = 0;
-    std::vector<double> values_;
-};
 
 /// The potential at points of metal and the field along the normal at points of faces, for a charge
 /// of 2 pi eps0 per length on each point.
@@ -74,8 +45,9 @@ private:
     const Mesh& mesh_;
     Quadrature quadrature_;
     std::vector<Shift> shifts_;
-    BlockTable blocks_;
-    std::vector<std::uint32_t> places_;  ///< of the blocks of two panels, target by target
+    std::vector<double> blocks_;
+    KeyTable firsts_;                    ///< of blocks, by what two panels they are of
+    std::vector<std::uint32_t> places_;  ///< the same by the two panels, target by target
     std::vector<double> row_;
 };
 

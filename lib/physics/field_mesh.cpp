@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 #include <numbers>
+#include <optional>
 
 #include "physics/field_gauss.hpp"
 #include "physics/field_surroundings.hpp"
@@ -55,24 +56,33 @@ private:
         split(middle, to, {1.0, measure.sharp_to}, depth + 1);
     }
 
-    /// The middle, or on a level stretch the nearest place over the middle of a conductor or of a
-    /// gap: so faces over equal conductors at equal pitch get equal panels. Of two places as near
-    /// the outer one, that the mesh be its own mirror image where the section is.
+    /// The middle, or on a level stretch the nearest place over the middle of a gap, or else of a
+    /// conductor: so faces over equal conductors at equal pitch get equal panels, one for each as
+    /// long as that does. Of two places as near the outer one, and at the middle of all any, that
+    /// the mesh be its own mirror image where the section is.
     Point cut_of(Point from, Point to) const {
         const Point middle = 0.5 * (from + to);
         if (from.imag() != to.imag()) return middle;
-        const double x = middle.real();
         const double reach = 0.25 * (to.real() - from.real());
-        const auto above = std::ranges::lower_bound(cuts_, x);
+        std::optional<double> cut;
+        if (std::abs(middle.real() - centre_) > 1e-6 * reach) cut = cut_near(gaps_, middle, reach);
+        if (!cut) cut = cut_near(cuts_, middle, reach);
+        return cut ? Point(*cut, from.imag()) : middle;
+    }
+
+    std::optional<double> cut_near(const std::vector<double>& cuts, Point middle,
+                                   double reach) const {
+        const double x = middle.real();
+        const auto above = std::ranges::lower_bound(cuts, x);
         double best = 1.0;
-        Point cut = middle;
-        for (auto at = above == cuts_.begin() ? above : std::prev(above);
-             at != cuts_.end() && at <= above; ++at) {
+        std::optional<double> cut;
+        for (auto at = above == cuts.begin() ? above : std::prev(above);
+             at != cuts.end() && at <= above; ++at) {
             const double away = std::abs(*at - x) / reach;
-            const bool outer = std::abs(*at - centre_) > std::abs(cut.real() - centre_);
+            const bool outer = cut && std::abs(*at - centre_) > std::abs(*cut - centre_);
             if (away < best - 1e-6 || (away < best + 1e-6 && outer)) {
                 best = away;
-                cut = Point(*at, from.imag());
+                cut = *at;
             }
         }
         return cut;
@@ -97,7 +107,8 @@ private:
         for (std::size_t i = 0; i < sorted.size(); ++i) {
             cuts_.push_back(0.5 * (sorted[i].first + sorted[i].second));
             if (i > 0 && sorted[i].first > sorted[i - 1].second) {
-                cuts_.push_back(0.5 * (sorted[i].first + sorted[i - 1].second));
+                gaps_.push_back(0.5 * (sorted[i].first + sorted[i - 1].second));
+                cuts_.push_back(gaps_.back());
             }
         }
         std::ranges::sort(cuts_);
@@ -107,15 +118,7 @@ private:
     void split(Point from, Point to, const Measure& measure, int depth) {
         constexpr int deepest = 40;
         Panel panel{0.5 * (from + to), 0.5 * (to - from), 0.0, measure, 1, 0, stretch_};
-        // Without dielectrics what is wrong with the charge on metal would enter its sum squared,
-        // and half the order would do; measured with them, this keeps both kinds in balance.
-        constexpr double metal_share = 0.7;
-        const bool metal = outline_.stretches[stretch_].metal();
-        // Charge on thin film and under it errs to first order in what is wrong with either.
-        constexpr double hugging_share = 1.5;
-        const double share =
-            (metal ? metal_share : 1.0) * (surroundings_.hugging(stretch_) ? hugging_share : 1.0);
-        const double wanted = share * wanted_;
+        const double wanted = surroundings_.share(stretch_) * wanted_;
         constexpr double most = 5.0;
         const double clearance = surroundings_.clearance(panel, std::exp(wanted / most));
         const double order = std::ceil(wanted / std::log(clearance) - 1e-6);
@@ -141,10 +144,11 @@ private:
         const double decay = surroundings_.decay_of(circle);
         // Touching circles show each other all modes; the fewest and the most grow with what is
         // wanted, so that two meshes never agree for being cut at the same place.
-        const double fewest = std::ceil(1.5 * wanted_);
-        const double most = std::ceil(std::min(12.0 * wanted_, 120.0));
+        const double wanted = surroundings_.share(stretch_) * wanted_;
+        const double fewest = std::ceil(1.7 * wanted);
+        const double most = std::ceil(std::min(12.0 * wanted, 120.0));
         const double modes =
-            decay < least_bipolar ? most : std::max(fewest, std::ceil(wanted_ / decay - 1e-6));
+            decay < least_bipolar ? most : std::max(fewest, std::ceil(wanted / decay - 1e-6));
         Panel panel{circle.centre, 0.0, circle.radius, {}, 1, mesh_.points.size(), stretch_};
         panel.order = 2 * static_cast<int>(modes);
         for (int i = 0; i < panel.order; ++i) {
@@ -163,7 +167,8 @@ private:
     const Outline& outline_;
     double wanted_;
     Surroundings surroundings_;
-    std::vector<double> cuts_;
+    std::vector<double> cuts_;  ///< from left to right
+    std::vector<double> gaps_;  ///< those between conductors
     double centre_ = 0.0;
     std::size_t stretch_ = 0;
     Mesh mesh_;

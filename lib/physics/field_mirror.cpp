@@ -4,7 +4,8 @@
 #include <cmath>
 #include <cstdint>
 #include <optional>
-#include <unordered_map>
+
+#include "physics/field_table.hpp"
 
 namespace pinfold::field {
 namespace {
@@ -14,27 +15,26 @@ using Images = std::vector<std::size_t>;
 /// Points by their place on a grid far finer than any panel.
 class PointFinder {
 public:
-    PointFinder(const Mesh& mesh, double grid) : grid_(grid) {
-        places_.reserve(mesh.points.size());
+    PointFinder(const Mesh& mesh, Point low, double size)
+        : low_(low), grid_(1e-7 * size), points_(mesh.points.size()) {
         for (std::size_t i = 0; i < mesh.points.size(); ++i)
-            places_.emplace(key(mesh.points[i]), i);
+            points_.find_or_add(key(mesh.points[i]), i);
     }
 
-    std::optional<std::size_t> at(Point point) const {
-        const auto found = places_.find(key(point));
-        if (found == places_.end()) return std::nullopt;
-        return found->second;
-    }
+    std::optional<std::size_t> at(Point point) const { return points_.find(key(point)); }
 
 private:
+    /// Two times 31 bits.
     std::uint64_t key(Point point) const {
-        const auto x = static_cast<std::uint64_t>(std::llround(point.real() / grid_));
-        const auto y = static_cast<std::uint64_t>(std::llround(point.imag() / grid_));
-        return x * 0x9E3779B97F4A7C15U + y;
+        const Point away = point - low_;
+        const auto x = static_cast<std::uint64_t>(whole_steps(away.real(), grid_) + 1);
+        const auto y = static_cast<std::uint64_t>(whole_steps(away.imag(), grid_) + 1);
+        return 1ULL << 62 | x << 31 | y;
     }
 
+    Point low_;
     double grid_;
-    std::unordered_map<std::uint64_t, std::size_t> places_;
+    KeyTable points_;
 };
 
 /// Whether two points see the same media, the second in a mirror that exchanges left and right
@@ -133,7 +133,9 @@ Mirrors mirrors_of(const Outline& outline, const Mesh& mesh) {
     const auto y = [](Point p) { return p.imag(); };
     const auto [left, right] = std::ranges::minmax(mesh.points, {}, x);
     const auto [low, high] = std::ranges::minmax(mesh.points, {}, y);
-    const PointFinder finder(mesh, 1e-7 * std::max(right.real() - left.real(), outline.size));
+    const Point corner(left.real(), low.imag());
+    const double size = std::max(right.real() - left.real(), high.imag() - low.imag());
+    const PointFinder finder(mesh, corner, std::max(size, outline.size));
     const auto add = [&](double centre, bool sideways) {
         const auto found = images_in(outline, mesh, finder, centre, sideways);
         if (!found) return;

@@ -5,7 +5,6 @@
 #include <cmath>
 #include <map>
 #include <optional>
-#include <set>
 
 #include "physics/field_pieces.hpp"
 #include "physics/field_sharpness.hpp"
@@ -35,6 +34,11 @@ private:
     std::map<std::array<double, 4>, double> known_;  ///< by permittivity, 0 for metal
 };
 
+void sort_each_once(std::vector<double>& values) {
+    std::ranges::sort(values);
+    values.erase(std::unique(values.begin(), values.end()), values.end());
+}
+
 /// The lines of one direction: `along` runs on the line, `across` from line to line.
 class Tracer {
 public:
@@ -43,10 +47,12 @@ public:
         : pieces_(pieces), map_(map), corners_(corners), level_(level), out_(out) {}
 
     void trace() {
-        std::set<double> lines;
+        std::vector<double> lines;
         for (const FilledBox& box : pieces_.boxes) {
-            for (double across : {low_across(box.box), high_across(box.box)}) lines.insert(across);
+            lines.push_back(low_across(box.box));
+            lines.push_back(high_across(box.box));
         }
+        sort_each_once(lines);
         for (double across : lines) trace_line(across);
     }
 
@@ -86,19 +92,21 @@ private:
 
     void trace_line(double across) {
         if (on_plane(across)) return;
-        std::set<double> breaks;
+        breaks_.clear();
         for (const FilledBox& box : pieces_.boxes) {
             if (low_across(box.box) > across || high_across(box.box) < across) continue;
-            for (double along : {low_along(box.box), high_along(box.box)}) breaks.insert(along);
+            breaks_.push_back(low_along(box.box));
+            breaks_.push_back(high_along(box.box));
         }
+        sort_each_once(breaks_);
         std::optional<Stretch> open;
-        for (auto at = breaks.begin(); at != breaks.end() && std::next(at) != breaks.end(); ++at) {
-            const Place here = place(*at, across);
+        for (std::size_t i = 0; i + 1 < breaks_.size(); ++i) {
+            const Place here = place(breaks_[i], across);
             if (open && passes(here)) continue;
             if (open) close(*open, here);
             open = begun(here);
         }
-        if (open) close(*open, place(*breaks.rbegin(), across));
+        if (open) close(*open, place(breaks_.back(), across));
     }
 
     /// Nothing ends and nothing branches off at this point of the line.
@@ -131,6 +139,7 @@ private:
     Corners& corners_;
     bool level_;
     std::vector<Stretch>& out_;
+    std::vector<double> breaks_;
 };
 
 void trace_rounds(const Pieces& pieces, const Map& map, std::vector<Stretch>& out) {

@@ -16,9 +16,9 @@ public:
     /// stands across from metal as nearer than it is. Below `enough` any may be told.
     double clearance(const Panel& panel, double enough) const;
 
-    /// Whether a stretch is a wall with a face of a film that is very thin against the wall's
-    /// length, or that face.
-    bool hugging(std::size_t stretch) const { return hugs_[stretch]; }
+    /// How much of the digits wanted the charge on a stretch has to be right to; more than all of
+    /// them where metal has a thin film on it.
+    double share(std::size_t stretch) const { return shares_[stretch]; }
 
     /// By how much the modes of the charge on a circle fall off, each by exp of it; nothing if it
     /// touches something.
@@ -41,7 +41,7 @@ private:
     const Outline& outline_;
     std::vector<Corner> corners_;  ///< from left to right
     std::vector<Stretch> circles_;
-    std::vector<bool> hugs_;  ///< by stretch
+    std::vector<double> shares_;  ///< of stretches
 };
 
 }  // namespace pinfold::field
