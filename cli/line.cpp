@@ -31,6 +31,7 @@ struct Options {
 struct Answer {
     LineMemory memory;  ///< the fields that the plans of `groups` point to
     std::vector<LineGroup> groups;
+    std::vector<SingleLine> singles;
     std::vector<std::vector<LineChange>> changes;
     Findings findings;
 };
@@ -41,6 +42,7 @@ Answer answer_of(const Design& design, bool with_changes) {
     const Wiring wiring = trace(design);
     Answer answer;
     answer.groups = measure_lines(design, wiring, answer.memory);
+    answer.singles = measure_singles(design, wiring, answer.memory);
     answer.findings = judge_lines(design, answer.groups);
     for (Finding& absent : absent_lines(design, wiring, answer.groups)) {
         answer.findings.push_back(std::move(absent));
@@ -54,9 +56,11 @@ Answer answer_of(const Design& design, bool with_changes) {
 }
 
 std::string written(const Design& design, const Answer& answer, const std::string& format) {
-    if (format == "json") return line_json(design, answer.groups, answer.changes, answer.findings);
+    if (format == "json") {
+        return line_json(design, answer.groups, answer.singles, answer.changes, answer.findings);
+    }
     if (format == "csv") return line_csv(design, answer.groups);
-    std::string text = line_text(design, answer.groups, answer.changes);
+    std::string text = line_text(design, answer.groups, answer.singles, answer.changes);
     if (!answer.findings.empty()) text += "\n";
     for (const Finding& finding : answer.findings) text += to_text(finding);
     return text;

@@ -3,23 +3,14 @@
 #include <algorithm>
 #include <cmath>
 
-#include "physics/constants.hpp"
-
 namespace pinfold {
 namespace {
-
-/// Of one conductor by itself, all others at ground: the light's time in the medium it sees.
-double own_delay(const PerMetre& line, Eigen::Index at) {
-    return std::sqrt(vacuum_permeability * vacuum_permittivity * line.capacitance(at, at) /
-                     line.capacitance_vacuum(at, at));
-}
 
 /// Halves that differ by less than the field is solved to are taken as alike.
 PairOnRibbon pair_on(const PerMetre& line, std::size_t plus, std::size_t minus,
                      double field_error) {
     PairOnRibbon pair{pair_impedance(line, plus, minus), 0.0, 0.0};
-    double apart = own_delay(line, static_cast<Eigen::Index>(plus)) -
-                   own_delay(line, static_cast<Eigen::Index>(minus));
+    double apart = single_impedance(line, plus).delay - single_impedance(line, minus).delay;
     if (std::abs(apart) < field_error * pair.impedance.delay) apart = 0.0;
     pair.plus_delay = pair.impedance.delay + 0.5 * apart;
     pair.minus_delay = pair.impedance.delay - 0.5 * apart;
@@ -58,10 +49,10 @@ const PairOnRibbon& LineMemory::pair_of(const FieldSolution& field,
     return pair->second;
 }
 
-double LineMemory::delay_of(const FieldSolution& field, const std::vector<std::size_t>& ground,
-                            std::size_t conductor) {
-    return own_delay(line_of({&field, ground}),
-                     static_cast<Eigen::Index>(place_without(ground, conductor)));
+SingleImpedance LineMemory::single_of(const FieldSolution& field,
+                                      const std::vector<std::size_t>& ground,
+                                      std::size_t conductor) {
+    return single_impedance(line_of({&field, ground}), place_without(ground, conductor));
 }
 
 const PerMetre& LineMemory::line_of(const Grounded& grounded) {

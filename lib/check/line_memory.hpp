@@ -35,9 +35,9 @@ public:
     const PairOnRibbon& pair_of(const FieldSolution& field, const std::vector<std::size_t>& ground,
                                 std::size_t plus, std::size_t minus);
 
-    /// s/m, of one conductor by itself, every other held at ground.
-    double delay_of(const FieldSolution& field, const std::vector<std::size_t>& ground,
-                    std::size_t conductor);
+    /// One conductor of a section by itself, those of `ground` tied together.
+    SingleImpedance single_of(const FieldSolution& field, const std::vector<std::size_t>& ground,
+                              std::size_t conductor);
 
     /// Nothing if it is too much work.
     const ChannelResult* result_of(const ChannelPlan& plan);

@@ -106,14 +106,21 @@ std::vector<PairWay> pair_ways(const Design& design, const Wiring& wiring) {
     return ways;
 }
 
-std::vector<SingleWay> fast_single_ways(const Design& design, const Wiring& wiring) {
+std::vector<SingleWay> single_ways(const Design& design, const Wiring& wiring) {
     const WayFinder finder(design, wiring);
     std::vector<SingleWay> ways;
     for (const Pass& pass : wiring.passes()) {
         if (pass.role != Role::low_speed || pass.state != State::good) continue;
-        if (!has_fast_singles(design, design.carries[pass.carry])) continue;
         ways.push_back({pass.carry, pass.signal, finder.way_of(pass)});
     }
+    return ways;
+}
+
+std::vector<SingleWay> fast_single_ways(const Design& design, const Wiring& wiring) {
+    std::vector<SingleWay> ways = single_ways(design, wiring);
+    std::erase_if(ways, [&](const SingleWay& way) {
+        return !has_fast_singles(design, design.carries[way.carry]);
+    });
     return ways;
 }
 

@@ -51,8 +51,11 @@ struct SingleWay {
 /// The ways of all data and clock pairs whose halves both arrive, by promise, then by pair.
 std::vector<PairWay> pair_ways(const Design& design, const Wiring& wiring);
 
-/// The ways of single signals that arrive and are known to be fast: those of a promise that states
-/// a rate and has no data or clock pair to which that would belong.
+/// The ways of all single signals that arrive.
+std::vector<SingleWay> single_ways(const Design& design, const Wiring& wiring);
+
+/// Of those the ones known to be fast: of a promise that states a rate and has no data or clock
+/// pair to which that would belong.
 std::vector<SingleWay> fast_single_ways(const Design& design, const Wiring& wiring);
 
 }  // namespace pinfold

@@ -47,17 +47,21 @@ const PairOnRibbon& RibbonLines::pair_on(const RibbonLeg& plus, const RibbonLeg&
                            minus.conductor.index());
 }
 
+SingleImpedance RibbonLines::single_on(const RibbonLeg& leg) {
+    const RibbonUse& use = use_of(leg.ribbon);
+    return memory_.single_of(*use.field, use.grounds, leg.conductor.index());
+}
+
 Picoseconds RibbonLines::delay_of(const RibbonLeg& leg, const RibbonLeg& other) {
     const Millimetres length = design_.ribbons[leg.ribbon].length;
     if (!can_solve(leg)) return delay_along(length, ribbon_permittivity);
-    const RibbonUse& use = use_of(leg.ribbon);
     const bool together =
         leg.ribbon == other.ribbon && leg.conductor != other.conductor && can_solve(other);
     // Always asked the same way round, so that equal halves have the same delay to the last digit.
     const bool first = leg.conductor.index() < other.conductor.index();
     const double seconds_per_metre =
         together ? (first ? pair_on(leg, other).plus_delay : pair_on(other, leg).minus_delay)
-                 : memory_.delay_of(*use.field, use.grounds, leg.conductor.index());
+                 : single_on(leg).delay;
     return Picoseconds(seconds_per_metre * 1e9 * length.value());
 }
 

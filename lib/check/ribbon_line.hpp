@@ -34,6 +34,9 @@ public:
     /// What the pair on two conductors of one ribbon meets; it must be solved.
     const PairOnRibbon& pair_on(const RibbonLeg& plus, const RibbonLeg& minus);
 
+    /// What a single signal on a conductor meets; it must be solved.
+    SingleImpedance single_on(const RibbonLeg& leg);
+
     /// How long a half takes along a ribbon whose other half runs at `other`, there or elsewhere:
     /// with the field of its section, else from 2.4, the effective permittivity along a bare
     /// ribbon's conductor (5.06 to 5.31 ns/m for polyester film, by solving its section; derived).

@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 
 #include "base/shown.hpp"
@@ -132,6 +134,30 @@ std::string group_text(const Design& design, const LineGroup& group) {
     return text;
 }
 
+/// A paragraph for each promise and ribbon; nothing without singles.
+std::string singles_text(const Design& design, const std::vector<SingleLine>& singles) {
+    std::string text;
+    for (auto first = singles.begin(); first != singles.end();) {
+        const auto elsewhere = [&](const SingleLine& single) {
+            return single.carry != first->carry || single.ribbon != first->ribbon;
+        };
+        const auto last = std::find_if(first, singles.end(), elsewhere);
+        std::vector<std::string> each;
+        for (; first != last; ++first) {
+            each.push_back(fmt::format("{} {:.1f} ohm and {:.0f} ps", first->signal,
+                                       first->impedance.z, first->delay.value()));
+        }
+        const SingleLine& one = *std::prev(last);
+        text += in_lines(fmt::format("single signals of {} on {}, every other conductor held at "
+                                     "ground: {}",
+                                     design.carries[one.carry].name,
+                                     design.ribbons[one.ribbon].name, fmt::join(each, ", ")),
+                         "") +
+                "\n";
+    }
+    return text;
+}
+
 }  // namespace
 
 std::string verdict_of(const LineGroup& group, const PairLine& pair) {
@@ -143,14 +169,19 @@ std::string verdict_of(const LineGroup& group, const PairLine& pair) {
 }
 
 std::string line_text(const Design& design, const std::vector<LineGroup>& groups,
+                      const std::vector<SingleLine>& singles,
                       const std::vector<std::vector<LineChange>>& changes) {
-    if (groups.empty()) return "no fast pair arrives over a ribbon with a ground in it\n";
+    if (groups.empty()) {
+        return shown_page("no fast pair arrives over a ribbon with a ground in it\n" +
+                          singles_text(design, singles));
+    }
     std::string text;
     for (std::size_t g = 0; g < groups.size(); ++g) {
         text += group_text(design, groups[g]);
         if (!changes.empty()) text += changes_text(groups[g], changes[g]);
         text += "\n";
     }
+    text += singles_text(design, singles);
     return shown_page(
         text +
         in_lines(fmt::format(

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 
 #include "base/shown.hpp"
 #include "document/columns.hpp"
@@ -17,6 +18,11 @@ namespace {
 
 /// A page's worth; JSON has them all.
 constexpr Eigen::Index most_shown = 12;
+
+std::string rest_text(Eigen::Index shown, Eigen::Index count) {
+    if (shown == count) return {};
+    return fmt::format("    the first {} of {}; --format json has all\n", shown, count);
+}
 
 std::string matrix_text(const Section& section, const std::string& title,
                         const Eigen::MatrixXd& matrix, double unit) {
@@ -32,37 +38,54 @@ std::string matrix_text(const Section& section, const std::string& title,
         }
     }
     std::string text = fmt::format("\n{}\n{}", title, in_columns(rows, "    "));
-    if (shown < matrix.rows()) {
-        text +=
-            fmt::format("    the first {} of {}; --format json has all\n", shown, matrix.rows());
-    }
-    return text;
+    return text + rest_text(shown, matrix.rows());
+}
+
+/// Of a conductor in the matrices.
+std::size_t place_of(const Section& section, std::size_t conductor) {
+    const std::vector<std::size_t> signals = signals_of(section);
+    return static_cast<std::size_t>(std::ranges::find(signals, conductor) - signals.begin());
 }
 
 std::string pairs_text(const Section& section, const PerMetre& line) {
     if (section.pairs.empty()) return {};
-    const std::vector<std::size_t> signals = signals_of(section);
-    const auto place = [&](std::size_t conductor) {
-        return static_cast<std::size_t>(std::ranges::find(signals, conductor) - signals.begin());
-    };
-    Rows rows{{"pair", "Z diff", "Z common", "delay", "Z diff matched", "coupling"}};
+    Rows rows{{"pair", "Z diff", "Z common", "delay", "er eff", "Z diff matched", "coupling"}};
     for (const SectionPair& pair : section.pairs) {
-        const PairImpedance found = pair_impedance(line, place(pair.plus), place(pair.minus));
+        const PairImpedance found =
+            pair_impedance(line, place_of(section, pair.plus), place_of(section, pair.minus));
         rows.push_back({fmt::format("{} / {}", section.conductors[pair.plus].name,
                                     section.conductors[pair.minus].name),
                         fmt::format("{:.2f} ohm", found.z_diff),
                         fmt::format("{:.2f} ohm", found.z_common),
                         fmt::format("{:.0f} ps/m", found.delay * 1e12),
+                        fmt::format("{:.3f}", effective_permittivity(found.delay)),
                         fmt::format("{:.2f} ohm", found.z_diff_matched),
                         fmt::format("{:.4f}", found.coupling)});
     }
     return "\nPairs\n" + in_columns(rows, "    ") +
            in_lines(
                "Z diff, Z common, delay and coupling: every other signal conductor held at "
-               "ground. Z diff matched: from the whole characteristic matrix, every other "
+               "ground. er eff: the permittivity of the uniform medium with that delay. Z diff "
+               "matched: from the whole characteristic matrix, every other "
                "signal conductor ending in its match. Coupling: (Z even - Z odd) / (Z even + Z "
                "odd).",
                "    ");
+}
+
+std::string singles_text(const Section& section, const PerMetre& line) {
+    const std::vector<std::size_t> singles = singles_of(section);
+    if (singles.empty()) return {};
+    Rows rows{{"conductor", "Z", "delay", "er eff"}};
+    const std::size_t shown = std::min(singles.size(), static_cast<std::size_t>(most_shown));
+    for (const std::size_t conductor : std::span(singles).first(shown)) {
+        const SingleImpedance found = single_impedance(line, place_of(section, conductor));
+        rows.push_back({section.conductors[conductor].name, fmt::format("{:.2f} ohm", found.z),
+                        fmt::format("{:.0f} ps/m", found.delay * 1e12),
+                        fmt::format("{:.3f}", effective_permittivity(found.delay))});
+    }
+    return "\nSingle conductors, every other signal conductor held at ground\n" +
+           in_columns(rows, "    ") +
+           rest_text(static_cast<Eigen::Index>(shown), static_cast<Eigen::Index>(singles.size()));
 }
 
 /// Up to where the section's slowest mode is a static field.
@@ -98,6 +121,7 @@ std::string section_text(const Section& section, const FieldSolution& solution) 
                             line.conductance(*section.frequency), 1e-3);
     }
     text += pairs_text(section, line);
+    text += singles_text(section, line);
     text += fmt::format("\nEstimated error {:.2g} %, with {} unknowns{}.\n",
                         100.0 * solution.error_estimate, solution.unknowns,
                         section.frequency ? fmt::format("; of the skin's resistance {:g} %",

@@ -25,6 +25,8 @@ Json pair_json(const LineGroup& group, const PairLine& pair) {
               {"z_diff_ohm", pair.worst.z_diff},
               {"z_common_ohm", pair.worst.z_common},
               {"z_diff_matched_ohm", pair.worst.z_diff_matched},
+              {"effective_permittivity", effective_permittivity(pair.worst.delay)},
+              {"coupling", pair.worst.coupling},
               {"delay_ps", pair.delay.value()},
               {"skew_ps", pair.skew.value()},
               {"least_z_diff_ohm", window ? Json(window->least.value()) : Json(nullptr)},
@@ -114,22 +116,36 @@ Json changes_json(const std::vector<LineChange>& changes) {
     return list;
 }
 
+Json single_json(const Design& design, const SingleLine& single) {
+    return {{"promise", design.carries[single.carry].name},
+            {"signal", single.signal},
+            {"ribbon", design.ribbons[single.ribbon].name},
+            {"z_ohm", single.impedance.z},
+            {"effective_permittivity", effective_permittivity(single.impedance.delay)},
+            {"delay_ps", single.delay.value()}};
+}
+
 std::string cell(double value) { return fmt::format("{:.4g}", value); }
 
 }  // namespace
 
 std::string line_json(const Design& design, const std::vector<LineGroup>& groups,
+                      const std::vector<SingleLine>& singles,
                       const std::vector<std::vector<LineChange>>& changes,
                       const Findings& findings) {
     Json json{{"schema", "pinfold-line/1"},
               {"design", design.file},
               {"lines", Json::array()},
+              {"singles", Json::array()},
               {"findings", Json::array()}};
     for (std::size_t g = 0; g < groups.size(); ++g) {
         json["lines"].push_back(group_json(design, groups[g]));
         if (changes.empty()) continue;
         json["lines"].back()["worst"] = figures_json(figures_of(groups[g]));
         json["lines"].back()["changes"] = changes_json(changes[g]);
+    }
+    for (const SingleLine& single : singles) {
+        json["singles"].push_back(single_json(design, single));
     }
     for (const Finding& finding : findings) json["findings"].push_back(finding_json(finding));
     return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

@@ -36,7 +36,17 @@ Json pair_json(const Section& section, const SectionPair& pair, const PerMetre& 
             {"z_common_ohm", found.z_common},
             {"delay_ps_per_m", found.delay * 1e12},
             {"z_diff_matched_ohm", found.z_diff_matched},
-            {"coupling", found.coupling}};
+            {"coupling", found.coupling},
+            {"effective_permittivity", effective_permittivity(found.delay)}};
+}
+
+Json single_json(const Section& section, std::size_t conductor, const PerMetre& line,
+                 const std::vector<std::size_t>& signals) {
+    const SingleImpedance found = single_impedance(line, place_in(signals, conductor));
+    return {{"conductor", section.conductors[conductor].name},
+            {"z_ohm", found.z},
+            {"delay_ps_per_m", found.delay * 1e12},
+            {"effective_permittivity", effective_permittivity(found.delay)}};
 }
 
 }  // namespace
@@ -57,6 +67,10 @@ std::string section_json(const Section& section, const FieldSolution& solution) 
     json["pairs"] = Json::array();
     for (const SectionPair& pair : section.pairs) {
         json["pairs"].push_back(pair_json(section, pair, line, signals));
+    }
+    json["singles"] = Json::array();
+    for (const std::size_t conductor : singles_of(section)) {
+        json["singles"].push_back(single_json(section, conductor, line, signals));
     }
     json["error_estimate"] = solution.error_estimate;
     if (section.frequency) json["skin_resistance_error"] = recession_error;

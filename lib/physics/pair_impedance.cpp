@@ -16,6 +16,10 @@ double between(const Eigen::MatrixXd& matrix, Eigen::Index plus, Eigen::Index mi
 
 }  // namespace
 
+double effective_permittivity(double delay) {
+    return delay * delay / (vacuum_permeability * vacuum_permittivity);
+}
+
 Eigen::MatrixXd characteristic_matrix(const Eigen::MatrixXd& inductance,
                                       const Eigen::MatrixXd& capacitance) {
     // Z = C^-1/2 (C^1/2 L C^1/2)^1/2 C^-1/2, symmetric and positive by its making.
@@ -44,6 +48,14 @@ PairImpedance pair_impedance(const PerMetre& line, std::size_t plus, std::size_t
     pair.z_diff_matched = between(whole, two[0], two[1]);
     pair.coupling = z(0, 1) / std::sqrt(z(0, 0) * z(1, 1));
     return pair;
+}
+
+SingleImpedance single_impedance(const PerMetre& line, std::size_t conductor) {
+    const auto at = static_cast<Eigen::Index>(conductor);
+    const double capacitance = line.capacitance(at, at);
+    const double inductance =
+        vacuum_permeability * vacuum_permittivity / line.capacitance_vacuum(at, at);
+    return {std::sqrt(inductance / capacitance), std::sqrt(inductance * capacitance)};
 }
 
 }  // namespace pinfold

@@ -1,4 +1,4 @@
-// Pairs: what a signal driven between two conductors of a line meets.
+// Pairs and singles: what a signal driven between two conductors of a line, or on one, meets.
 #pragma once
 
 #include "physics/per_metre.hpp"
@@ -20,11 +20,23 @@ struct PairImpedance {
     double coupling = 0.0;        ///< Z12 / sqrt(Z11 Z22); of equal conductors (Ze - Zo)/(Ze + Zo)
 };
 
+/// A conductor by itself, every other signal conductor held at ground.
+struct SingleImpedance {
+    double z = 0.0;      ///< ohm
+    double delay = 0.0;  ///< s/m
+};
+
+/// Of the uniform medium with such a delay (s/m): the square of the delay against that of light.
+double effective_permittivity(double delay);
+
 /// The characteristic matrix of a line without loss, ohm, symmetric: Z C Z = L.
 Eigen::MatrixXd characteristic_matrix(const Eigen::MatrixXd& inductance,
                                       const Eigen::MatrixXd& capacitance);
 
 /// The pair of the line's conductors `plus` and `minus`, two different places in its matrices.
 PairImpedance pair_impedance(const PerMetre& line, std::size_t plus, std::size_t minus);
+
+/// The single conductor at a place in the line's matrices.
+SingleImpedance single_impedance(const PerMetre& line, std::size_t conductor);
 
 }  // namespace pinfold

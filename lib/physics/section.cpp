@@ -245,6 +245,16 @@ std::vector<std::size_t> signals_of(const Section& section) {
     return signals;
 }
 
+std::vector<std::size_t> singles_of(const Section& section) {
+    std::vector<std::size_t> singles = signals_of(section);
+    std::erase_if(singles, [&](std::size_t i) {
+        return std::ranges::any_of(section.pairs, [i](const SectionPair& pair) {
+            return pair.plus == i || pair.minus == i;
+        });
+    });
+    return singles;
+}
+
 void require_solvable(const Section& section) { Inspection(section).inspect(); }
 
 void require_line(const Section& section) {

@@ -68,6 +68,9 @@ constexpr double farthest_mm = 1e4;
 /// The conductors that are not ground, in their order.
 std::vector<std::size_t> signals_of(const Section& section);
 
+/// Of those the ones in no pair.
+std::vector<std::size_t> singles_of(const Section& section);
+
 /// Throws InputError with every reason why no field can be solved in the section.
 ///
 /// Refused are sizes and places beyond `least_size_mm` and `farthest_mm`, more than

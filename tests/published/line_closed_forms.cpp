@@ -104,8 +104,11 @@ TEST_CASE("a wire over a plane: eta/2pi arcosh(2h/d)", "[published]") {
     const auto [h, d] = GENERATE(std::pair(1.0, 1.0), std::pair(0.5, 0.32), std::pair(10.0, 1.0));
     const FieldSolution solution =
         solve_field({.conductors = {wire(0, h, d)}, .planes = {plane(0)}});
-    CHECK(impedance(solution) ==
-          Approx(eta / (2 * std::numbers::pi) * std::acosh(2 * h / d)).epsilon(1e-3));
+    const double exact = eta / (2 * std::numbers::pi) * std::acosh(2 * h / d);
+    CHECK(impedance(solution) == Approx(exact).epsilon(1e-3));
+    const SingleImpedance single = single_impedance(per_metre(solution, {}), 0);
+    CHECK(single.z == Approx(exact).epsilon(1e-3));
+    CHECK(effective_permittivity(single.delay) == Approx(1.0));
 }
 
 TEST_CASE("square coax of four tied walls, twice as wide outside: 36.8113 ohm", "[published]") {
@@ -133,6 +136,9 @@ TEST_CASE("microstrip of Hammerstad and Jensen, within their 0.2 %", "[published
                                          .planes = {plane(0)}});
     CHECK(s.capacitance(0, 0) / s.capacitance_vacuum(0, 0) == Approx(row.eeff).epsilon(3e-3));
     CHECK(impedance(s) == Approx(row.z).epsilon(2.5e-3));
+    const SingleImpedance single = single_impedance(per_metre(s, {}), 0);
+    CHECK(single.z == Approx(row.z).epsilon(2.5e-3));
+    CHECK(effective_permittivity(single.delay) == Approx(row.eeff).epsilon(3e-3));
 }
 
 TEST_CASE("microstrip of some thickness", "[published]") {
