@@ -5,6 +5,7 @@
 #include "base/quantity.hpp"
 #include "boards.hpp"
 #include "check/undecided.hpp"
+#include "colour.hpp"
 #include "commands.hpp"
 #include "design/read.hpp"
 #include "document/breakout_svg.hpp"
@@ -90,6 +91,7 @@ int run(const Options& options) {
                                  ? breakout_json(design, made)
                                  : breakout_report(made, in_own_order(design, board, wish));
     deliver(text, options.output, inputs_of(design));
+    tell(made.rows.findings);
     return made.fits() ? clean : found_faults;
 }
 

@@ -95,6 +95,7 @@ private:
                                            : nullptr;
         if (why) {
             rows_.remarks.push_back(fmt::format("the placing is not drawn: {}", why));
+            if (!wish_.course) warn_of_placing((near.placing ? near : far).placing->at);
             return false;
         }
         rows_.course = placed.course;
@@ -113,6 +114,13 @@ private:
                             fmt::join(placed.shells, ", ")));
         }
         return true;
+    }
+
+    void warn_of_placing(const Mark& at) {
+        rows_.findings.push_back({Severity::warning, "placing-undrawn",
+                                  fmt::format("on {}, {}; the rows are drawn as they usually lie",
+                                              board_.name, rows_.remarks.back()),
+                                  at});
     }
 
     void add_pad(Side side, std::size_t port, std::size_t contact, double along, double behind,

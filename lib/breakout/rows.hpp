@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "base/finding.hpp"
 #include "breakout/track_rules.hpp"
 
 namespace pinfold {
@@ -59,6 +60,7 @@ struct PadRows {
     std::optional<double> placed_front_mm;
     TrackRules rules;
     std::vector<std::string> remarks;  ///< what was taken for want of better
+    Findings findings;                 ///< what the board's file says and cannot be drawn
 
     const PadRow& side(Side which) const { return sides[static_cast<std::size_t>(which)]; }
 };

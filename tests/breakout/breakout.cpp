@@ -108,6 +108,30 @@ TEST_CASE("receptacles of one hand on opposite edges cross all their traces", "[
     CHECK_FALSE(made.fits());
 }
 
+TEST_CASE("a placing that cannot be drawn is warned of where it stands", "[breakout]") {
+    const auto drawn = [](const std::string& far, const BreakoutWish& wish = {}) {
+        return pad_rows(with_board("      near: {receptacle: ffc-0.50-bottom, positions: 4, "
+                                   "first-contact: left, placing: {x: 5 mm, y: 3 mm}, "
+                                   "wired: [A, B, GND, open]}\n"
+                                   "      far: {receptacle: ffc-0.50-bottom, positions: 4, "
+                                   "first-contact: left, " +
+                                   far + "wired: [A, B, GND, open]}\n"),
+                        0, wish)
+            .findings;
+    };
+    const Findings askew = drawn("placing: {x: 5 mm, y: 9 mm, angle: 45}, ");
+    REQUIRE(askew.size() == 1);
+    CHECK(askew[0].rule == "placing-undrawn");
+    CHECK(askew[0].severity == Severity::warning);
+    CHECK_THAT(askew[0].text, Catch::Contains("the ports do not stand at right angles"));
+    CHECK(askew[0].at.line > 0);
+    CHECK(drawn("").size() == 1);
+    CHECK(drawn("placing: {x: 5 mm, y: 9 mm, angle: 180}, ").empty());
+    BreakoutWish wish;
+    wish.course = Course::to_left;  // who asks for a course does not want the placing
+    CHECK(drawn("", wish).empty());
+}
+
 // Expected: by hand. C stands behind A and D behind B; the ribbon has C A B D. Round the left end
 // and round the right one nothing crosses.
 TEST_CASE("contacts of a back row leave on the side where they cross least", "[breakout]") {

@@ -272,6 +272,8 @@ TEST_CASE("no rule is dead: each is shown by a design here") {
                                 "line-untried",
                                 // shown in tests/check/trace_line.cpp and supply_trace.cpp
                                 "trace-impedance", "trace-hot",
+                                // shown in tests/breakout/breakout.cpp
+                                "placing-undrawn",
                                 // shown in tests/cli/line.yaml and section.yaml
                                 "line-broken", "line-absent", "field-coarse"};
     for (const char* rule :  // shown in tests/check/compare.cpp
