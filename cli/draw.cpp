@@ -12,6 +12,7 @@
 #include "document/breakout_text.hpp"
 #include "exchange/breakout_json.hpp"
 #include "inputs.hpp"
+#include "number.hpp"
 #include "output.hpp"
 #include "shelves.hpp"
 
@@ -123,6 +124,7 @@ void add_draw(CLI::App& app, int& exit_code) {
         ->add_option("--scale", options->scale,
                      "How much larger than the board the SVG is printed; 1 unless given")
         ->check(CLI::Range(0.1, 100.0))
+        ->check(a_number())
         ->type_name("NUMBER");
     command->add_option("-o,--output", options->output, "File to write; - is the terminal");
     command->add_option("--pinmaps", options->pinmaps, "Folder of your own pin maps")

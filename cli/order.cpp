@@ -5,6 +5,7 @@
 #include "document/order_report.hpp"
 #include "exchange/order_json.hpp"
 #include "inputs.hpp"
+#include "number.hpp"
 #include "output.hpp"
 #include "shelves.hpp"
 
@@ -59,6 +60,7 @@ void add_order(CLI::App& app, int& exit_code) {
         ->add_option("--time", options->time,
                      "Seconds to look for a proof, 10 unless given; then the best so far")
         ->check(CLI::Range(0.0, 86400.0))
+        ->check(a_number())
         ->type_name("SECONDS");
     command->add_option("-o,--output", options->output, "File to write; - is the terminal");
     command->add_option("--pinmaps", options->pinmaps, "Folder of pin maps to look in first");

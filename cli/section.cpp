@@ -7,6 +7,7 @@
 #include "commands.hpp"
 #include "document/section_text.hpp"
 #include "exchange/section_json.hpp"
+#include "number.hpp"
 #include "output.hpp"
 #include "physics/field.hpp"
 #include "physics/read_section.hpp"
@@ -52,6 +53,7 @@ void add_section(CLI::App& app, int& exit_code) {
         ->add_option("--error", options->error_percent,
                      "Error wanted of the field in percent, 0.1 unless given")
         ->check(CLI::Range(1e-6, 10.0))
+        ->check(a_number())
         ->type_name("PERCENT");
     command->add_option("-o,--output", options->output, "Write to this file (- for the terminal)");
     command->callback([options, &exit_code] { exit_code = run(*options); });

@@ -5,19 +5,21 @@ namespace {
 
 using LineFaults = std::vector<LineFault>;
 
+// What could not be reckoned is no number, and a fault: each limit is asked for what is right.
+
 void judge_eye(const LineGroup& group, const PairLine& pair, LineFaults& faults) {
     if (!pair.listened) return;
     const Eye& eye = pair.result->eye;
-    if (eye.opening <= 0.0) {
+    if (!(eye.opening > 0.0)) {
         faults.push_back(LineFault::eye_closed);
         return;
     }
     if (!group.limit) return;
     const Limit& limit = *group.limit;
-    if (limit.least_eye && group.eye_of(pair) < *limit.least_eye) {
+    if (limit.least_eye && !(group.eye_of(pair) >= *limit.least_eye)) {
         faults.push_back(LineFault::eye_low);
     }
-    if (limit.least_eye_width && eye.width < *limit.least_eye_width) {
+    if (limit.least_eye_width && !(eye.width >= *limit.least_eye_width)) {
         faults.push_back(LineFault::eye_narrow);
     }
 }
@@ -33,10 +35,10 @@ void judge_levels(const LineGroup& group, const PairLine& pair, LineFaults& faul
     if (!group.limit) return;
     const Limit& limit = *group.limit;
     const bool heard = !pair.aggressor.empty() && limit.crosstalk_below;
-    if (heard && pair.result->crosstalk_power > -1.0 * *limit.crosstalk_below) {
+    if (heard && !(pair.result->crosstalk_power <= -1.0 * *limit.crosstalk_below)) {
         faults.push_back(LineFault::crosstalk_high);
     }
-    if (limit.loss && pair.result->loss > *limit.loss) faults.push_back(LineFault::loss_high);
+    if (limit.loss && !(pair.result->loss <= *limit.loss)) faults.push_back(LineFault::loss_high);
 }
 
 }  // namespace

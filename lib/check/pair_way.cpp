@@ -110,7 +110,8 @@ std::vector<SingleWay> single_ways(const Design& design, const Wiring& wiring) {
     const WayFinder finder(design, wiring);
     std::vector<SingleWay> ways;
     for (const Pass& pass : wiring.passes()) {
-        if (pass.role != Role::low_speed || pass.state != State::good) continue;
+        const bool single = pass.role == Role::low_speed || pass.role == Role::presence;
+        if (!single || pass.state != State::good) continue;
         ways.push_back({pass.carry, pass.signal, finder.way_of(pass)});
     }
     return ways;
@@ -119,7 +120,10 @@ std::vector<SingleWay> single_ways(const Design& design, const Wiring& wiring) {
 std::vector<SingleWay> fast_single_ways(const Design& design, const Wiring& wiring) {
     std::vector<SingleWay> ways = single_ways(design, wiring);
     std::erase_if(ways, [&](const SingleWay& way) {
-        return !has_fast_singles(design, design.carries[way.carry]);
+        const Carry& promise = design.carries[way.carry];
+        if (!has_fast_singles(design, promise)) return true;
+        const Interface& near = *design.interface_of(design.port(promise.from));
+        return near.signals[way.signal].role == Role::presence;
     });
     return ways;
 }

@@ -51,7 +51,7 @@ struct SingleWay {
 /// The ways of all data and clock pairs whose halves both arrive, by promise, then by pair.
 std::vector<PairWay> pair_ways(const Design& design, const Wiring& wiring);
 
-/// The ways of all single signals that arrive.
+/// The ways of all single signals that arrive, presence among them.
 std::vector<SingleWay> single_ways(const Design& design, const Wiring& wiring);
 
 /// Of those the ones known to be fast: of a promise that states a rate and has no data or clock

@@ -150,6 +150,12 @@ Ribbon read_ribbon(const Yaml::Entry& entry, ReaderDesk& desk) {
     ribbon.type = fields.text("type");
     ribbon.conductors = fields.whole("conductors", 1);
     ribbon.length = fields.quantity<Millimetres>("length").value_or(Millimetres{});
+    constexpr Millimetres longest(1e4);  // none is made that long
+    if (ribbon.length > longest) {
+        complain(desk.findings, "ribbon-length",
+                 fmt::format("'length' is at most {:g} mm", longest.value()), fields.at("length"));
+        ribbon.length = longest;
+    }
     ribbon.thickness = fields.maybe<Millimetres>("thickness");
     const RibbonType* type = use_ribbon_type(ribbon, fields, desk);
     if (type && type->kind == RibbonKind::round) {

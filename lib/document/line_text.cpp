@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 #include <map>
 
 #include "base/shown.hpp"
@@ -134,7 +133,7 @@ std::string group_text(const Design& design, const LineGroup& group) {
     return text;
 }
 
-/// A paragraph for each promise and ribbon; nothing without singles.
+/// A table for each promise and ribbon; nothing without singles.
 std::string singles_text(const Design& design, const std::vector<SingleLine>& singles) {
     std::string text;
     for (auto first = singles.begin(); first != singles.end();) {
@@ -142,18 +141,14 @@ std::string singles_text(const Design& design, const std::vector<SingleLine>& si
             return single.carry != first->carry || single.ribbon != first->ribbon;
         };
         const auto last = std::find_if(first, singles.end(), elsewhere);
-        std::vector<std::string> each;
+        text += fmt::format("single signals of {} on {}, every other signal held at ground\n\n",
+                            design.carries[first->carry].name, design.ribbons[first->ribbon].name);
+        Rows rows{{"signal", "Z [ohm]", "delay [ps]"}};
         for (; first != last; ++first) {
-            each.push_back(fmt::format("{} {:.1f} ohm and {:.0f} ps", first->signal,
-                                       first->impedance.z, first->delay.value()));
+            rows.push_back({first->signal, fmt::format("{:.1f}", first->impedance.z),
+                            fmt::format("{:.0f}", first->delay.value())});
         }
-        const SingleLine& one = *std::prev(last);
-        text += in_lines(fmt::format("single signals of {} on {}, every other conductor held at "
-                                     "ground: {}",
-                                     design.carries[one.carry].name,
-                                     design.ribbons[one.ribbon].name, fmt::join(each, ", ")),
-                         "") +
-                "\n";
+        text += in_columns(rows, "  ") + "\n";
     }
     return text;
 }
@@ -172,7 +167,7 @@ std::string line_text(const Design& design, const std::vector<LineGroup>& groups
                       const std::vector<SingleLine>& singles,
                       const std::vector<std::vector<LineChange>>& changes) {
     if (groups.empty()) {
-        return shown_page("no fast pair arrives over a ribbon with a ground in it\n" +
+        return shown_page("no fast pair arrives over a ribbon with a ground in it\n\n" +
                           singles_text(design, singles));
     }
     std::string text;

@@ -80,10 +80,13 @@ FieldSolution solve_field(const Section& section, double wanted_error) {
     require_solvable(section);
     const field::Outline outline = field::outline_of(section);
     double coarsest = first_tolerance(wanted_error);
+    constexpr double finer = 0.55;
     field::Mesh mesh = field::mesh_of(outline, coarsest);
-    while (mesh.points.size() > most_points && coarsest < loosest) {
+    field::Mesh next = field::mesh_of(outline, finer * coarsest);
+    while (next.points.size() > most_points && coarsest < loosest) {
         coarsest = std::min(loosest, 2.0 * coarsest);
         mesh = field::mesh_of(outline, coarsest);
+        next = field::mesh_of(outline, finer * coarsest);
     }
     if (mesh.points.size() > most_points) {
         throw InputError({{Severity::error, "section-count",
@@ -93,17 +96,15 @@ FieldSolution solve_field(const Section& section, double wanted_error) {
                            section.at}});
     }
     FieldSolution solution = field::solve_mesh(outline, mesh);
-    constexpr double finer = 0.55;
     constexpr double most_gain = 0.5;  // of one mesh over the last that is believed
     constexpr double finest = 1e-5;
-    for (double tolerance = coarsest; tolerance > finest; tolerance *= finer) {
-        mesh = field::mesh_of(outline, finer * tolerance);
-        if (mesh.points.size() > most_points) break;
-        FieldSolution fine = field::solve_mesh(outline, mesh);
+    for (double tolerance = coarsest; next.points.size() <= most_points; tolerance *= finer) {
+        FieldSolution fine = field::solve_mesh(outline, next);
         const double least = std::max(least_error(tolerance), most_gain * solution.error_estimate);
         fine.error_estimate = std::max(difference(solution, fine), least);
         solution = std::move(fine);
-        if (solution.error_estimate <= wanted_error) break;
+        if (solution.error_estimate <= wanted_error || finer * tolerance <= finest) break;
+        next = field::mesh_of(outline, finer * finer * tolerance);
     }
     if (solution.error_estimate == 0.0) solution.error_estimate = 1.0;  // one mesh alone
     if (!square_alone(outline)) solution.recession = vacuum_recession(section);

@@ -14,6 +14,8 @@ double snapped(double mm) { return std::round(mm / finest_mm) * finest_mm; }
 Pieces frame_of(const Section& section) {
     Pieces pieces;
     pieces.space.planes = static_cast<int>(section.planes.size());
+    pieces.left = section.conductors.front().x.value();
+    pieces.floor = section.conductors.front().y.value();
     if (section.planes.empty()) return pieces;
     const auto [low, high] = std::ranges::minmax(section.planes, {}, &SectionPlane::y);
     pieces.floor = low.y.value();
@@ -23,12 +25,12 @@ Pieces frame_of(const Section& section) {
 }
 
 Box box_of(const SectionConductor& conductor, const Pieces& pieces) {
-    const double x = conductor.x.value();
-    const double half = conductor.width.value() / 2.0;
+    const Millimetres half = 0.5 * conductor.width;
     const Millimetres up = 0.5 * conductor.thickness;
     const double one = pieces.level(conductor.y - up);
     const double other = pieces.level(conductor.y + up);
-    return {snapped(x - half), snapped(x + half), std::min(one, other), std::max(one, other)};
+    return {pieces.along(conductor.x - half), pieces.along(conductor.x + half),
+            std::min(one, other), std::max(one, other)};
 }
 
 bool holds(double least, double most, double value, int towards) {
@@ -36,6 +38,8 @@ bool holds(double least, double most, double value, int towards) {
 }
 
 }  // namespace
+
+double Pieces::along(Millimetres x) const { return snapped(x.value() - left); }
 
 double Pieces::level(Millimetres y) const {
     return snapped(turned ? floor - y.value() : y.value() - floor);
@@ -47,7 +51,7 @@ Pieces pieces_of(const Section& section) {
         const SectionConductor& conductor = section.conductors[i];
         const Filling metal{static_cast<int>(i), {}};
         if (conductor.round()) {
-            const Point centre(snapped(conductor.x.value()), pieces.level(conductor.y));
+            const Point centre(pieces.along(conductor.x), pieces.level(conductor.y));
             pieces.rounds.push_back({centre, conductor.diameter.value() / 2.0, metal});
         } else {
             pieces.boxes.push_back({box_of(conductor, pieces), metal});
@@ -56,15 +60,14 @@ Pieces pieces_of(const Section& section) {
     for (const SectionDielectric& dielectric : section.dielectrics) {
         const Filling filling{-1, {dielectric.er, dielectric.er * dielectric.loss}};
         if (dielectric.round()) {
-            const Point centre(snapped(dielectric.x.value()), pieces.level(dielectric.y));
+            const Point centre(pieces.along(dielectric.x), pieces.level(dielectric.y));
             pieces.rounds.push_back({centre, dielectric.diameter.value() / 2.0, filling});
         } else {
             const double one = pieces.level(dielectric.y_min);
             const double other = pieces.level(dielectric.y_max);
-            pieces.boxes.push_back(
-                {{snapped(dielectric.x_min.value()), snapped(dielectric.x_max.value()),
-                  std::min(one, other), std::max(one, other)},
-                 filling});
+            pieces.boxes.push_back({{pieces.along(dielectric.x_min), pieces.along(dielectric.x_max),
+                                     std::min(one, other), std::max(one, other)},
+                                    filling});
         }
     }
     return pieces;

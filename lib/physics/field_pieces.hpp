@@ -29,14 +29,17 @@ struct FilledRound {
     Filling filling;
 };
 
-/// The section in the frame of its planes, lengths rounded so that what touches is seen to.
+/// The section in a frame of its own, far from which no digits are lost; lengths rounded so that
+/// what touches is seen to.
 struct Pieces {
     std::vector<FilledBox> boxes;
     std::vector<FilledRound> rounds;
-    double floor = 0.0;   ///< y of the lower plane
+    double left = 0.0;    ///< x of the first conductor's middle, which lies at 0 here
+    double floor = 0.0;   ///< y of the lower plane, or of that middle
     bool turned = false;  ///< the section hangs below its only plane
     Space space;
 
+    double along(Millimetres x) const;
     double level(Millimetres y) const;
 };
 

@@ -211,6 +211,13 @@ private:
             for (std::size_t k = 0; k < film_.size(); ++k) {
                 if (gap_between(metal_[i], film_[k]) >= -touching_mm) continue;
                 const SectionDielectric& d = section_.dielectrics[k];
+                if (film_[k].round && within(film_[k], metal_[i])) {
+                    refuse("section-bedding",
+                           fmt::format("conductor '{}' leaves nothing of a dielectric; one round "
+                                       "it must be wider",
+                                       section_.conductors[i].name),
+                           d.at, {{section_.conductors[i].at, "the conductor is here"}});
+                }
                 whole = whole || within(metal_[i], film_[k]);
                 crossing = crossing || film_[k].round ||
                            (covered > 0.0 && metal_[i].round && (er != d.er || loss != d.loss));

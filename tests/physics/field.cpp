@@ -187,6 +187,28 @@ TEST_CASE("scale, mirror and order of the conductors do not matter", "[field]") 
     CHECK(worst(back - expected, expected) < 1e-6);
 }
 
+// Seen to take minutes before: what is 1 um wide lost its own corners in the digits of 5 m.
+TEST_CASE("where a section stands does not matter", "[field]") {
+    const auto tiny_at = [](double x, double y) {
+        Section section;
+        for (int i = 0; i < 4; ++i) {
+            section.conductors.push_back(strip(x + 0.001 * i, y, 0.0006, 0.0001));
+        }
+        section.dielectrics = {film(x - 0.001, x + 0.004, y - 0.0003, y + 0.0003, 3.2)};
+        return solve_field(section, 0.001);
+    };
+    const FieldSolution near = tiny_at(0.0, 0.0);
+    const FieldSolution far = tiny_at(5000.0, -700.0);
+    CHECK(far.unknowns == near.unknowns);
+    CHECK(worst(far.capacitance - near.capacitance, near.capacitance) < 1e-6);
+}
+
+TEST_CASE("two meshes are solved however many conductors there are", "[field]") {
+    // Seen to fail before: the second mesh was too large, and the error told was 100 %.
+    const FieldSolution solution = solve_field(filmed_ribbon(200, 3.2), 0.001);
+    CHECK(solution.error_estimate < 0.01);
+}
+
 TEST_CASE("the error is below its estimate, held against a much finer solution", "[field]") {
     // Two in a hundred may be: the estimate is one of a convergence seen, not a bound proved.
     int above = 0;
