@@ -69,7 +69,7 @@ constexpr std::array refusals{
     refusal("join-", "two things cannot be joined so", "What is joined to what must be plain."),
     refusal("lay-", "the course of a ribbon is missing or cannot be",
             "Whether its copper touches follows from it."),
-    refusal("ribbon-", "a ribbon has too many conductors or no such end",
+    refusal("ribbon-", "a ribbon is too long, has too many conductors or no such end",
             "It would not go into its receptacle."),
     refusal("carry-", "a promise cannot be read as one", "A promise of nothing proves nothing."),
     refusal("budget-", "a budget contradicts itself", "Its numbers could not be added up."),

@@ -217,6 +217,7 @@ private:
                                        "it must be wider",
                                        section_.conductors[i].name),
                            d.at, {{section_.conductors[i].at, "the conductor is here"}});
+                    whole = true;  // told already
                 }
                 whole = whole || within(metal_[i], film_[k]);
                 crossing = crossing || film_[k].round ||
