@@ -36,19 +36,21 @@ struct Answer {
     Findings findings;
 };
 
-/// Changes are tried for a few lines only, each costs as much as the line itself.
-Answer answer_of(const Design& design, bool with_changes) {
+/// Rows of pairs alone have neither singles nor changes. Changes are tried for a few lines only,
+/// each costs as much as the line itself.
+Answer answer_of(const Design& design, bool pairs_alone) {
     constexpr std::size_t most_lines = 8;
     const Wiring wiring = trace(design);
     Answer answer;
     answer.groups = measure_lines(design, wiring, answer.memory);
-    answer.singles = measure_singles(design, wiring, answer.memory);
     answer.findings = judge_lines(design, answer.groups);
     for (Finding& absent : absent_lines(design, wiring, answer.groups)) {
         answer.findings.push_back(std::move(absent));
     }
     sort_by_severity(answer.findings);
-    if (!with_changes || answer.groups.size() > most_lines) return answer;
+    if (pairs_alone) return answer;
+    answer.singles = measure_singles(design, wiring, answer.memory);
+    if (answer.groups.size() > most_lines) return answer;
     for (const LineGroup& group : answer.groups) {
         answer.changes.push_back(helpful_changes(design, wiring, group, answer.memory));
     }
@@ -97,8 +99,7 @@ int run(const Options& options) {
     Library library = open_library(options.pinmaps, options.design.parent_path());
     const Design design = read_design(options.design, library);
     require_decided(design);
-    const bool tells_changes = options.format != "csv";
-    const Answer answer = answer_of(design, tells_changes);
+    const Answer answer = answer_of(design, options.format == "csv");
     if (!options.touchstone.empty()) {
         deliver(touchstone_of(design, answer.groups, options.touchstone), options.touchstone,
                 inputs_of(design));

@@ -94,8 +94,9 @@ private:
                           : wish_.course   ? "the course was asked for"
                                            : nullptr;
         if (why) {
-            rows_.remarks.push_back(fmt::format("the placing is not drawn: {}", why));
-            if (!wish_.course) warn_of_placing((near.placing ? near : far).placing->at);
+            const std::string undrawn = fmt::format("the placing is not drawn: {}", why);
+            rows_.remarks.push_back(undrawn);
+            if (!wish_.course) warn((near.placing ? near : far).placing->at, undrawn);
             return false;
         }
         rows_.course = placed.course;
@@ -116,11 +117,11 @@ private:
         return true;
     }
 
-    void warn_of_placing(const Mark& at) {
-        rows_.findings.push_back({Severity::warning, "placing-undrawn",
-                                  fmt::format("on {}, {}; the rows are drawn as they usually lie",
-                                              board_.name, rows_.remarks.back()),
-                                  at});
+    void warn(const Mark& at, const std::string& undrawn) {
+        rows_.findings.push_back(
+            {Severity::warning, "placing-undrawn",
+             fmt::format("on {}, {}; the rows are drawn as they usually lie", board_.name, undrawn),
+             at});
     }
 
     void add_pad(Side side, std::size_t port, std::size_t contact, double along, double behind,

@@ -42,17 +42,17 @@ std::string matrix_text(const Section& section, const std::string& title,
 }
 
 /// Of a conductor in the matrices.
-std::size_t place_of(const Section& section, std::size_t conductor) {
-    const std::vector<std::size_t> signals = signals_of(section);
+std::size_t place_of(const std::vector<std::size_t>& signals, std::size_t conductor) {
     return static_cast<std::size_t>(std::ranges::find(signals, conductor) - signals.begin());
 }
 
 std::string pairs_text(const Section& section, const PerMetre& line) {
     if (section.pairs.empty()) return {};
+    const std::vector<std::size_t> signals = signals_of(section);
     Rows rows{{"pair", "Z diff", "Z common", "delay", "er eff", "Z diff matched", "coupling"}};
     for (const SectionPair& pair : section.pairs) {
         const PairImpedance found =
-            pair_impedance(line, place_of(section, pair.plus), place_of(section, pair.minus));
+            pair_impedance(line, place_of(signals, pair.plus), place_of(signals, pair.minus));
         rows.push_back({fmt::format("{} / {}", section.conductors[pair.plus].name,
                                     section.conductors[pair.minus].name),
                         fmt::format("{:.2f} ohm", found.z_diff),
@@ -75,10 +75,11 @@ std::string pairs_text(const Section& section, const PerMetre& line) {
 std::string singles_text(const Section& section, const PerMetre& line) {
     const std::vector<std::size_t> singles = singles_of(section);
     if (singles.empty()) return {};
+    const std::vector<std::size_t> signals = signals_of(section);
     Rows rows{{"conductor", "Z", "delay", "er eff"}};
     const std::size_t shown = std::min(singles.size(), static_cast<std::size_t>(most_shown));
     for (const std::size_t conductor : std::span(singles).first(shown)) {
-        const SingleImpedance found = single_impedance(line, place_of(section, conductor));
+        const SingleImpedance found = single_impedance(line, place_of(signals, conductor));
         rows.push_back({section.conductors[conductor].name, fmt::format("{:.2f} ohm", found.z),
                         fmt::format("{:.0f} ps/m", found.delay * 1e12),
                         fmt::format("{:.3f}", effective_permittivity(found.delay))});

@@ -10,6 +10,7 @@
 #include <cstdlib>
 #include <random>
 
+#include "bench/field_error.hpp"
 #include "physics/field.hpp"
 #include "physics/field_system.hpp"
 
@@ -88,11 +89,6 @@ Section drawn(unsigned seed) {
     return section;
 }
 
-double worst(const Eigen::MatrixXd& one, const Eigen::MatrixXd& other) {
-    const Eigen::VectorXd scale = other.diagonal().cwiseSqrt().cwiseInverse();
-    return (scale.asDiagonal() * (one - other) * scale.asDiagonal()).cwiseAbs().maxCoeff();
-}
-
 FieldSolution finely_solved(const Section& section) {
     const field::Outline outline = field::outline_of(section);
     field::Mesh mesh = field::mesh_of(outline, 0.01);
@@ -114,9 +110,7 @@ int main(int argc, char** argv) {
         const FieldSolution exact = finely_solved(section);
         for (std::size_t i = 0; i < std::size(asked); ++i) {
             const FieldSolution solution = solve_field(section, asked[i]);
-            const double error =
-                std::max(worst(solution.capacitance, exact.capacitance),
-                         worst(solution.capacitance_vacuum, exact.capacitance_vacuum));
+            const double error = bench::error_of(solution, exact);
             const double ratio = error / solution.error_estimate;
             worst_ratio[i] = std::max(worst_ratio[i], ratio);
             if (ratio <= 1.0) continue;

@@ -10,6 +10,7 @@
 #include <cmath>
 #include <ctime>
 
+#include "bench/field_error.hpp"
 #include "bench/plain_field.hpp"
 #include "bench/timing.hpp"
 #include "physics/field_system.hpp"
@@ -18,6 +19,8 @@
 namespace {
 
 using namespace pinfold;
+using bench::error_of;
+using bench::worst;
 
 Section ribbon(int conductors, int planes) {
     Section section;
@@ -34,17 +37,6 @@ Section ribbon(int conductors, int planes) {
     if (planes > 0) section.planes.push_back({Millimetres(-0.2175), {}});
     if (planes > 1) section.planes.push_back({Millimetres(0.2175), {}});
     return section;
-}
-
-double worst(const Eigen::MatrixXd& one, const Eigen::MatrixXd& other) {
-    const Eigen::VectorXd scale = other.diagonal().cwiseSqrt().cwiseInverse();
-    return (scale.asDiagonal() * (one - other) * scale.asDiagonal()).cwiseAbs().maxCoeff();
-}
-
-/// The worst of both matrices of a solution.
-double error_of(const FieldSolution& solution, const FieldSolution& exact) {
-    return std::max(worst(solution.capacitance, exact.capacitance),
-                    worst(solution.capacitance_vacuum, exact.capacitance_vacuum));
 }
 
 FieldSolution solved(const Section& section, double tolerance) {
